@@ -1,0 +1,53 @@
+"""Facts and the invented classroom catalogue, checked as they are read, offline.
+
+Every loader takes ``folder``: a person's own folder, whose files of the same names and columns are read instead
+of the shipped ones.
+"""
+
+from offgrid_core.data.catalogue import (
+    battery_unit,
+    battery_units,
+    chemistries,
+    chemistry,
+    controller,
+    controllers,
+    inverter,
+    inverters,
+    module,
+    modules,
+    site,
+    sites,
+)
+from offgrid_core.data.codes import CodeSetting, code_setting
+from offgrid_core.data.models import BatteryUnit, Chemistry, Controller, Inverter, Module, Site
+from offgrid_core.data.reading import shipped_folder
+from offgrid_core.data.tables import capacity_kept, cell_rest_voltage, cold_voltage_us, cycle_life, freezing_point
+
+__all__ = [
+    "BatteryUnit",
+    "Chemistry",
+    "CodeSetting",
+    "Controller",
+    "Inverter",
+    "Module",
+    "Site",
+    "battery_unit",
+    "battery_units",
+    "capacity_kept",
+    "cell_rest_voltage",
+    "chemistries",
+    "chemistry",
+    "code_setting",
+    "cold_voltage_us",
+    "controller",
+    "controllers",
+    "cycle_life",
+    "freezing_point",
+    "inverter",
+    "inverters",
+    "module",
+    "modules",
+    "shipped_folder",
+    "site",
+    "sites",
+]

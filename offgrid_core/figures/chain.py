@@ -1,0 +1,95 @@
+"""The picture of the whole chain: the bank against one input, the array by month, the currents against the input."""
+
+from typing import Any
+
+import numpy as np
+import plotly.graph_objects as go
+from plotly.subplots import make_subplots
+
+from offgrid_core.figures import palette, parts
+from offgrid_core.figures.parts import Pins
+from offgrid_core.quantities import Settings
+from offgrid_core.system.explore import ChainView
+
+MONTHS = np.array(["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"])
+
+
+def make(view: ChainView, settings: Settings) -> go.Figure:
+    """Return the complete picture for a first view; :func:`draw` moves it in place afterwards."""
+    figure = make_subplots(
+        rows=2,
+        cols=2,
+        specs=[[{"rowspan": 2}, {}], [None, {}]],
+        column_widths=[0.52, 0.48],
+        horizontal_spacing=0.12,
+        vertical_spacing=0.24,
+        subplot_titles=("Bank", "Array, month by month", "Charge controller and inverter"),
+    )
+    for traces, row, column in ((_bank(), 1, 1), (_array(), 1, 2), (_amps(), 2, 2), (parts.ghosts(), 1, 1)):
+        for trace in traces:
+            figure.add_trace(trace, row=row, col=column)
+    figure.update_layout(**palette.layout(540))
+    figure.update_yaxes(**palette.axis("capacity on the label (Ah)"), row=1, col=1)
+    figure.update_yaxes(**palette.axis("array power (W)"), row=1, col=2)
+    figure.update_yaxes(**palette.axis("current (A)"), row=2, col=2)
+    for row, column in ((1, 1), (2, 2)):
+        figure.update_xaxes(**palette.axis("", from_zero=False), row=row, col=column)
+    draw(figure, view, (), settings)
+    return figure
+
+
+def draw(figure: Any, view: ChainView, pins: Pins, settings: Settings) -> None:
+    """Put a view's data, and the bank curves of pinned views, into a picture made by :func:`make`."""
+    needed, built, needed_now, built_now, broken, asked, refill, brisk, array, *rest = figure.data
+    controller, controller_now, inverter, inverter_now, *ghosts = rest
+    xs, here = parts.along_axis(view, settings), parts.here(view, settings)
+    parts.put(needed, xs, view.along("bank_needed_ah"))
+    parts.put(built, xs, view.along("bank_ah"))
+    parts.put(needed_now, [here], [view.at("bank_needed_ah")])
+    parts.put(built_now, [here], [view.at("bank_ah")])
+    parts.put(broken, xs, np.where(view.broken, 0.0, np.nan))
+    parts.put(asked, MONTHS, view.point["array_by_month_w"])
+    asked.marker.pattern.shape = ["x" if i + 1 == view.at("design_month") else "" for i in range(12)]
+    for trace, name in ((refill, "array_for_refill_w"), (brisk, "array_for_current_w"), (array, "array_w")):
+        parts.put(trace, MONTHS, np.full(12, view.at(name)))
+    parts.put(controller, xs, view.along("controller_needed_a"))
+    parts.put(controller_now, [here], [view.at("controller_needed_a")])
+    if "inverter_input_a" in view.point:
+        parts.put(inverter, xs, view.along("inverter_input_a"))
+        parts.put(inverter_now, [here], [view.at("inverter_input_a")])
+    parts.put_ghosts(ghosts, pins, view, "bank_ah", settings)
+    title = parts.axis_title(view.against, settings)
+    figure.layout.xaxis.title.text = title
+    figure.layout.xaxis3.title.text = title
+
+
+def _bank() -> list[go.Scatter]:
+    ink = palette.STORE
+    return [
+        parts.line("bank needed", ink.colour, "dot"),
+        parts.line("bank as built", ink.colour, "solid", shape="hv"),
+        parts.mark("needed now", ink.colour, "circle-open"),
+        parts.mark("built now", ink.colour, ink.marker),
+        parts.broken_marks(),
+    ]
+
+
+def _array() -> list[Any]:
+    sun = palette.SUN
+    bars = {"color": "#F3E3C3", "line": {"color": sun.colour, "width": 1.5}, "pattern": {"fgcolor": sun.colour}}
+    return [
+        go.Bar(name="asked by the month's load (hatched: design month)", marker=bars),
+        parts.line("to refill the bank", palette.LOAD.colour, "dash"),
+        parts.line("to charge it briskly", palette.CURRENT.colour, "dashdot"),
+        parts.line("array as built", palette.STORE.colour, "solid"),
+    ]
+
+
+def _amps() -> list[go.Scatter]:
+    current, load = palette.CURRENT, palette.LOAD
+    return [
+        parts.line("controller", current.colour, "solid"),
+        parts.mark("controller now", current.colour, current.marker),
+        parts.line("inverter input", load.colour, "dash"),
+        parts.mark("inverter now", load.colour, load.marker),
+    ]

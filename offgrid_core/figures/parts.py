@@ -1,0 +1,71 @@
+"""Pieces that pictures share: lines and marks in a quantity's ink, and putting new data into them."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+import plotly.graph_objects as go
+
+from offgrid_core.figures import palette
+from offgrid_core.quantities import Settings, label_of, quantity, show
+from offgrid_core.system.explore import HEADLINE, ChainView
+
+GHOSTS = 3
+Pins = Sequence[tuple[str, ChainView]]
+
+
+def line(name: str, colour: str, dash: str, shape: str = "linear") -> go.Scatter:
+    """Return an empty line."""
+    return go.Scatter(name=name, mode="lines", line={"color": colour, "dash": dash, "shape": shape, "width": 2.2})
+
+
+def mark(name: str, colour: str, symbol: str) -> go.Scatter:
+    """Return an empty mark for the present point."""
+    marker = {"color": colour, "symbol": symbol, "size": 12, "line": {"color": colour, "width": 2}}
+    return go.Scatter(name=name, mode="markers", marker=marker, showlegend=False)
+
+
+def broken_marks() -> go.Scatter:
+    """Return an empty row of crosses for where a limit is broken."""
+    marker = {"symbol": "x", "color": palette.UNMET.colour, "size": 6}
+    return go.Scatter(name="a limit is broken here", mode="markers", marker=marker)
+
+
+def ghosts() -> list[go.Scatter]:
+    """Return empty lines for pinned settings."""
+    return [line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i]) for i in range(GHOSTS)]
+
+
+def put(trace: Any, x: Any, y: Any) -> None:
+    """Put data into a trace."""
+    trace.x, trace.y = np.asarray(x), np.asarray(y)
+
+
+def put_ghosts(traces: Sequence[Any], pins: Pins, view: ChainView, shown: str, settings: Settings) -> None:
+    """Show each pinned curve that is drawn along the same input; hide the other slots."""
+    fitting = [(legend, pinned) for legend, pinned in pins if pinned.against == view.against]
+    for trace in traces[len(fitting) :]:
+        trace.visible = False
+    for trace, (legend, pinned) in zip(traces, fitting, strict=False):
+        trace.visible, trace.name = True, legend
+        put(trace, along_axis(pinned, settings), pinned.along(shown))
+
+
+def along_axis(view: ChainView, settings: Settings) -> np.ndarray:
+    """Return the values along the curve in the reader's unit."""
+    return np.asarray(settings.unit_for(view.against).from_canonical(view.xs))
+
+
+def here(view: ChainView, settings: Settings) -> float:
+    """Return where the present setting stands along the curve, in the reader's unit."""
+    return float(settings.unit_for(view.against).from_canonical(view.point[view.against]))
+
+
+def axis_title(name: str, settings: Settings) -> str:
+    """Return the title of an axis: label and unit."""
+    return f"{label_of(name)} ({settings.unit_for(name).symbol})"
+
+
+def legend_of(view: ChainView, settings: Settings) -> str:
+    """Return a short legend of a setting: the three headline inputs by their symbols."""
+    return " · ".join(f"{quantity(n).symbol} {show(n, view.point[n], settings, 3)}" for n in HEADLINE)

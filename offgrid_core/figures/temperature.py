@@ -1,0 +1,66 @@
+"""The picture of cold: what the chart says is kept, and what that does to the bank."""
+
+from typing import Any
+
+import numpy as np
+import plotly.graph_objects as go
+from plotly.subplots import make_subplots
+
+from offgrid_core.figures import palette, parts
+from offgrid_core.figures.parts import Pins
+from offgrid_core.quantities import Settings
+from offgrid_core.system.explore import ChainView
+
+
+def make(view: ChainView, settings: Settings) -> go.Figure:
+    """Return the complete picture for a first view; :func:`draw` moves it in place afterwards."""
+    figure = make_subplots(
+        rows=1, cols=2, horizontal_spacing=0.12, subplot_titles=("What the cold leaves", "What the bank must be")
+    )
+    for traces, column in ((_kept(), 1), (_bank(), 2), (parts.ghosts(), 2)):
+        for trace in traces:
+            figure.add_trace(trace, row=1, col=column)
+    figure.update_layout(**palette.layout(460))
+    figure.update_yaxes(**palette.axis("capacity kept (%)"), row=1, col=1)
+    figure.update_yaxes(**palette.axis("capacity on the label (Ah)"), row=1, col=2)
+    title = parts.axis_title(view.against, settings)
+    figure.update_xaxes(**palette.axis(title, from_zero=False))
+    draw(figure, view, (), settings)
+    return figure
+
+
+def draw(figure: Any, view: ChainView, pins: Pins, settings: Settings) -> None:
+    """Put a view's data, and the bank curves of pinned views, into a picture made by :func:`make`."""
+    published, invented, kept_now, needed, built, warm, needed_now, built_now, *ghosts = figure.data
+    xs, here = parts.along_axis(view, settings), parts.here(view, settings)
+    percent = settings.unit_for("kept_frac").from_canonical
+    kept, own = percent(view.along("kept_frac")), view.invented
+    parts.put(published, xs, np.where(own, np.nan, kept))
+    parts.put(invented, xs, np.where(own | np.roll(own, 1), kept, np.nan))
+    parts.put(kept_now, [here], [percent(view.at("kept_frac"))])
+    parts.put(needed, xs, view.along("bank_needed_ah"))
+    parts.put(built, xs, view.along("bank_ah"))
+    parts.put(warm, xs, np.full(xs.shape, view.if_warm_ah))
+    parts.put(needed_now, [here], [view.at("bank_needed_ah")])
+    parts.put(built_now, [here], [view.at("bank_ah")])
+    parts.put_ghosts(ghosts, pins, view, "bank_ah", settings)
+
+
+def _kept() -> list[go.Scatter]:
+    ink = palette.LOSS
+    return [
+        parts.line("kept, published", ink.colour, "solid"),
+        parts.line("kept, our own invented data", ink.colour, "dot"),
+        parts.mark("kept now", ink.colour, ink.marker),
+    ]
+
+
+def _bank() -> list[go.Scatter]:
+    ink = palette.STORE
+    return [
+        parts.line("bank needed", ink.colour, "dot"),
+        parts.line("bank as built", ink.colour, "solid", shape="hv"),
+        parts.line("bank needed if it stayed warm", palette.MONEY.colour, "longdashdot"),
+        parts.mark("needed now", ink.colour, "circle-open"),
+        parts.mark("built now", ink.colour, ink.marker),
+    ]

@@ -1,0 +1,145 @@
+"""The whole-chain panel, and the temperature panel: one computation, two pictures.
+
+The three headline sliders (autonomy, depth of discharge, coldest battery temperature) stand in both, look the
+same and do the same.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from offgrid_core.figures import chain, temperature
+from offgrid_core.figures.parts import legend_of
+from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.panel import Panel, PanelParts
+from offgrid_core.quantities import Settings, label_of, show
+from offgrid_core.system.design import Design
+from offgrid_core.system.explore import HEADLINE, ChainView, whole_chain
+
+MORE = ("array_load_ratio", "refill_days", "soiling_frac", "charge_eff_frac")
+
+
+def chain_panel(design: Design, settings: Settings, question: str = "") -> Panel:
+    """Return the panel of a sized system.
+
+    Parameters
+    ----------
+    design
+        Its parts are kept; their counts follow the sliders.
+    settings
+        Units and decimal mark of the reader.
+    question
+        The one question a lesson asks of it.
+    """
+    against = ChoiceControl("against", "Draw the curves against", {label_of(n): n for n in HEADLINE}, HEADLINE[0])
+
+    def compute(inputs: Mapping[str, Any]) -> ChainView:
+        moved = {n: v for n, v in inputs.items() if n != "against"}
+        return whole_chain(design, moved, inputs["against"])
+
+    return Panel(
+        PanelParts(
+            title=f"The whole chain at {design.plan.title}",
+            question=question,
+            controls=[*_headline(design, settings), against],
+            more=[SliderControl(n, design.given[n], settings) for n in MORE],
+            compute=compute,
+            make=chain.make,
+            draw=chain.draw,
+            readouts=readouts,
+            sentence=sentence,
+            legend=legend_of,
+        ),
+        settings,
+    )
+
+
+def temperature_panel(design: Design, settings: Settings, question: str = "") -> Panel:
+    """Return the panel that shows what the cold leaves, and what that does to the bank of a sized system."""
+    return Panel(
+        PanelParts(
+            title=f"Cold and the bank at {design.plan.title}",
+            question=question,
+            controls=_headline(design, settings),
+            more=[],
+            compute=lambda inputs: whole_chain(design, inputs, "battery_temp_c"),
+            make=temperature.make,
+            draw=temperature.draw,
+            readouts=cold_readouts,
+            sentence=cold_sentence,
+            legend=legend_of,
+        ),
+        settings,
+    )
+
+
+def _headline(design: Design, settings: Settings) -> list[SliderControl]:
+    return [SliderControl(n, design.given[n], settings) for n in HEADLINE]
+
+
+def readouts(view: ChainView, settings: Settings) -> Sequence[tuple[str, str]]:
+    """Return what stands above the picture."""
+    names = [
+        ("Bank needed", "bank_needed_ah"),
+        ("Bank as built", "bank_ah"),
+        ("Battery units", "units_count"),
+        ("Strings", "strings_count"),
+        ("Design month", "design_month"),
+        ("Array needed", "array_needed_w"),
+        ("Array as built", "array_w"),
+        ("Controller", "controller_needed_a"),
+        ("Inverter input", "inverter_input_a"),
+    ]
+    return [(label, show(n, view.point[n], settings, 3)) for label, n in names if n in view.point]
+
+
+def cold_readouts(view: ChainView, settings: Settings) -> Sequence[tuple[str, str]]:
+    """Return what stands above the picture of cold."""
+    names = [
+        ("Capacity kept", "kept_frac"),
+        ("Bank needed", "bank_needed_ah"),
+        ("Strings", "strings_count"),
+        ("Battery units", "units_count"),
+        ("Autonomy as built", "autonomy_given_days"),
+    ]
+    return [(label, show(n, view.point[n], settings, 3)) for label, n in names]
+
+
+def cold_sentence(view: ChainView, settings: Settings) -> str:
+    """Say what the picture of cold says."""
+
+    def text(name: str) -> str:
+        return show(name, view.point[name], settings, 3)
+
+    data = " (our own invented data at this temperature)" if view.point["capacity_kept"].invented_at(
+        view.at("battery_temp_c")
+    ) else ""
+    return (
+        f"At {text('battery_temp_c')} the bank keeps {text('kept_frac')} of its label{data}. "
+        f"It needs {text('bank_needed_ah')} on the label where a warm one would need "
+        f"{show('bank_needed_ah', view.if_warm_ah, settings, 3)}: {text('strings_count')} strings of "
+        f"{text('units_in_series_count')} units."
+    )
+
+
+def sentence(view: ChainView, settings: Settings) -> str:
+    """Say what the picture says."""
+
+    def text(name: str) -> str:
+        return show(name, view.point[name], settings, 3)
+
+    built = f"{text('units_count')} battery units in {text('strings_count')} strings make {text('bank_ah')}"
+    demands = {
+        "array_for_load_w": f"the load of {text('design_month')}",
+        "array_for_refill_w": "refilling the bank in time",
+        "array_for_current_w": "charging the bank briskly",
+    }
+    decides = max(demands, key=lambda n: view.at(n))
+    said = (
+        f"The bank needs {text('bank_needed_ah')}; {built}. "
+        f"The array must be {text('array_needed_w')}, decided by {demands[decides]}; "
+        f"{text('modules_count')} modules give {text('array_w')}. The controller must carry {text('controller_needed_a')}"
+    )
+    if "inverter_input_a" in view.point:
+        said += f" and the inverter draws {text('inverter_input_a')} at {text('inverter_low_v')}"
+    broken = [f.label for f in view.findings if not f.passed]
+    return said + (f". Limits broken: {'; '.join(broken)}." if broken else ". No limit is broken.")

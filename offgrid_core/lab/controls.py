@@ -1,0 +1,105 @@
+"""Controls of a panel: a slider with a number box beside it, in the reader's own unit.
+
+Both show the same value. The slider takes the arrow keys, the box takes typing; nothing needs a mouse.
+"""
+
+from collections.abc import Callable
+from typing import Any
+
+import ipywidgets as widgets
+
+from offgrid_core.errors import OffgridError
+from offgrid_core.quantities import Settings, quantity
+from offgrid_core.quantities.units import Unit
+
+
+class SliderControl:
+    """A slider and a number box for one quantity.
+
+    Attributes
+    ----------
+    name
+        The quantity.
+    widget
+        What to put on the screen.
+    value
+        The present value in the unit of the name.
+    """
+
+    def __init__(self, name: str, value: float, settings: Settings) -> None:
+        wanted = quantity(name)
+        if wanted.slider is None:
+            raise OffgridError(f"{wanted.label} has no slider")
+        self.name = name
+        self.start = value
+        self._unit = settings.unit_for(name)
+        low, high, step = _in_unit(wanted.slider, self._unit)
+        shown = float(self._unit.from_canonical(value))
+        label = wanted.label[0].upper() + wanted.label[1:]
+        self.slider = widgets.FloatSlider(
+            value=shown,
+            min=min(low, shown),
+            max=max(high, shown),
+            step=step,
+            readout=False,
+            layout={"width": "170px"},
+        )
+        self.box = widgets.BoundedFloatText(
+            value=shown, min=self.slider.min, max=self.slider.max, step=step, layout={"width": "84px"}
+        )
+        self.slider.tooltip = self.box.tooltip = f"{label}, {self._unit.symbol}"
+        widgets.link((self.slider, "value"), (self.box, "value"))
+        unit = widgets.Label(self._unit.symbol)
+        title = widgets.Label(label, layout={"margin": "6px 0 -6px 2px"})
+        self.widget = widgets.VBox([title, widgets.HBox([self.slider, self.box, unit])])
+
+    @property
+    def value(self) -> float:
+        """The present value in the unit of the name."""
+        return float(self._unit.to_canonical(self.slider.value))
+
+    @value.setter
+    def value(self, value: float) -> None:
+        self.slider.value = float(self._unit.from_canonical(value))
+
+    def on_change(self, react: Callable[[], None]) -> None:
+        """Call ``react`` whenever the value changes."""
+        self.slider.observe(lambda _: react(), names="value")
+
+
+class ChoiceControl:
+    """A menu of a few choices, for what is not a number."""
+
+    def __init__(self, name: str, label: str, options: dict[str, Any], value: Any) -> None:
+        self.name = name
+        self.start = value
+        self.menu = widgets.Dropdown(
+            options=list(options.items()), value=value, layout={"width": "260px"}, tooltip=label
+        )
+        self.widget = widgets.VBox([widgets.Label(label, layout={"margin": "6px 0 -6px 2px"}), self.menu])
+
+    @property
+    def value(self) -> Any:
+        """The present choice."""
+        return self.menu.value
+
+    @value.setter
+    def value(self, value: Any) -> None:
+        self.menu.value = value
+
+    def on_change(self, react: Callable[[], None]) -> None:
+        """Call ``react`` whenever the choice changes."""
+        self.menu.observe(lambda _: react(), names="value")
+
+
+Control = SliderControl | ChoiceControl
+
+
+def _in_unit(slider: tuple[float, float, float], unit: Unit) -> tuple[float, float, float]:
+    """Convert a slider's span, keeping a whole number of steps and a step that reads well."""
+    low, high, step = slider
+    shown_low, shown_high = float(unit.from_canonical(low)), float(unit.from_canonical(high))
+    shown_step = float(unit.from_canonical(low + step)) - shown_low
+    if unit.offset:
+        shown_step = 1.0
+    return round(shown_low, 9), round(shown_high, 9), round(shown_step, 9)

@@ -1,0 +1,90 @@
+"""Small things a lesson's cells call: a demo design, a table of worked steps, a caution, the reader's units."""
+
+from collections.abc import Sequence
+from html import escape
+from pathlib import Path
+
+import ipywidgets as widgets
+
+from offgrid_core.errors import OffgridError
+from offgrid_core.quantities import Settings, say, settings
+from offgrid_core.report import tables
+from offgrid_core.system import Design, read_plan, size
+from offgrid_core.worksheet import Solved
+
+#: Plans of the demo places, beside the lessons.
+PLANS = Path("plans")
+
+
+def design_of(plan: str | Path) -> Design:
+    """Size a demo place (``"fell_hut"``) or a plan file of your own."""
+    path = Path(plan)
+    return size(read_plan(path if path.suffix else PLANS / f"{path.name}.toml"))
+
+
+def my_settings() -> Settings:
+    """Return the units and marks this reader chose in the start lesson."""
+    return settings.load()
+
+
+def use_units(**choices: str) -> widgets.HTML:
+    """Choose units and marks and remember them for every lesson; say which are in use.
+
+    Parameters
+    ----------
+    **choices
+        ``temperature`` "°C" or "°F"; ``length`` "m" or "ft"; ``wire`` "mm²" or "AWG"; ``decimal`` "." or ",";
+        ``currency`` any short label.
+    """
+    try:
+        chosen = Settings(**choices)
+        settings.remember(chosen)
+    except (OffgridError, TypeError) as e:
+        return _box(str(e), "#B23C00")
+    said = f"temperature in {chosen.temperature}, length in {chosen.length}, wire in {chosen.wire}"
+    return widgets.HTML(f"<p>Remembered: {escape(said)}, decimal mark “{escape(chosen.decimal)}”.</p>")
+
+
+def steps_table(worked: Solved, only: Sequence[str] = ()) -> widgets.HTML:
+    """Show a solved worksheet line by line: label, formula, this case's numbers, value, standing.
+
+    Parameters
+    ----------
+    worked
+        A solved worksheet.
+    only
+        Names of the lines to show; all of them if empty.
+    """
+    steps = [s for s in tables.steps_of(worked, my_settings()) if not only or s.name in only]
+    rows = [["line", "how it is worked", "with these numbers", "value", "standing of the rule"]]
+    for s in steps:
+        standing = s.standing + (f" ({s.source})" if s.source else "")
+        rows.append([s.label, s.formula, s.worked, s.shown, standing])
+    return table(rows, "Worked line by line")
+
+
+def table(rows: Sequence[Sequence[str]], caption: str) -> widgets.HTML:
+    """Show rows of text as a table; the first row is the head."""
+    head, *body = rows
+    heads = "".join(f"<th scope='col' style='text-align:left;padding:4px 10px'>{escape(c)}</th>" for c in head)
+    lines = "".join(
+        "<tr>" + "".join(f"<td style='text-align:left;padding:4px 10px'>{escape(c)}</td>" for c in row) + "</tr>"
+        for row in body
+    )
+    return widgets.HTML(
+        "<table style='border-collapse:collapse;line-height:1.4'>"
+        f"<caption style='text-align:left;font-weight:600'>{escape(caption)}</caption>"
+        f"<thead style='border-bottom:1px solid'><tr>{heads}</tr></thead><tbody>{lines}</tbody></table>"
+    )
+
+
+def caution(*kinds: str) -> widgets.HTML:
+    """Show the cautions of a lesson, the same box everywhere: ``caution("battery", "cold")``."""
+    said = "<br>".join(escape(say(f"caution.{k}")) for k in (*kinds, "design_exercise"))
+    return _box(said, "#B23C00", escaped=True, title="Care")
+
+
+def _box(said: str, colour: str, escaped: bool = False, title: str = "") -> widgets.HTML:
+    text = said if escaped else escape(said)
+    head = f"<b>{escape(title)}</b><br>" if title else ""
+    return widgets.HTML(f"<div role='note' style='border-left:5px double {colour};padding:4px 10px'>{head}{text}</div>")

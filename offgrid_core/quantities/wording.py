@@ -1,0 +1,133 @@
+"""What a learner reads outside the lessons: one catalogue, keyed by id, so that it can be checked and translated.
+
+Plain words for a twelve-year-old, plus the trade's own. A sentence speaks about the number or the step,
+never about the person: no praise, no blame.
+"""
+
+from string import Formatter
+
+from offgrid_core.errors import OffgridError
+
+TEXT: dict[str, str] = {
+    "panel.pin": "Pin this setting",
+    "panel.unpin": "Remove the pins",
+    "panel.reset": "Back to the first setting",
+    "panel.more": "More inputs",
+    "panel.summary_label": "What the picture says",
+    "panel.ready": "Ready. The picture shows this setting.",
+    "panel.problem": "This setting has no answer: {reason}. The picture still shows the last one that had.",
+    "card.check": "Check",
+    "card.help": "A question that may help",
+    "card.next": "Next problem",
+    "card.step": "Step {number} of {count}",
+    "card.unit": "Unit",
+    "card.right": "{quantity}: {value} is right.",
+    "card.carried": "{quantity}: {value} follows from an earlier step. That earlier step is the one to look at.",
+    "card.not_yet": "{quantity}: {value} is not there yet.",
+    "card.reenter": "{quantity}: {reason}.",
+    "card.inconsistent": "{quantity}: {value} does not fit the other answers on this card.",
+    "card.unanswered": "{quantity}: no answer yet.",
+    "caution.design_exercise": "Design exercise. Local code and a licensed person decide.",
+    "caution.battery": (
+        "Batteries give thousands of amperes into a spanner or a ring. Metal off hands and neck, insulated tools, "
+        "eye protection, and water close by for acid in the eyes."
+    ),
+    "caution.dc": (
+        "A DC arc does not go out by itself. Open the DC disconnect, wait, and measure zero volts before touching. "
+        "An array in daylight cannot be switched off."
+    ),
+    "caution.lifting": (
+        "A battery can weigh more than a person should lift alone. Two people or a hoist, and keep it level. "
+        "On a roof, work tied on."
+    ),
+    "caution.cold": (
+        "A cold battery still gives its full short-circuit current. One that is low and frozen can burst: "
+        "warm it before charging."
+    ),
+    "caution.gas": (
+        "A charging battery gives off hydrogen, which explodes. No flame, spark or switch above it, and air that moves "
+        "from low to high."
+    ),
+    "reading.not_text": "please re-enter: a number is read from text of at most {most} characters",
+    "reading.long": "please re-enter: at most {most} characters are read, and this has {count}",
+    "reading.empty": "please re-enter: the box is empty; allowed is a number such as {example}",
+    "reading.hidden": "please re-enter by typing: {text} has a hidden character in it; allowed is {example}",
+    "reading.digits": "please re-enter with the digits 0 to 9: {text} has digits of another script",
+    "reading.not_number": (
+        "please re-enter: {text} is not read as one number; allowed are the digits 0 to 9, one sign in front and "
+        "one decimal mark, such as {example}; also spaces or marks between full groups of three, and e with a power "
+        "of ten up to 99; no calculation"
+    ),
+    "reading.ambiguous": "please re-enter: {text} can be read in two ways; do you mean {whole} or {parted}?",
+    "reading.too_many_digits": "please re-enter: {text} has {count} digits that count; at most {most} are read",
+    "reading.unit": "please re-enter: {text} is not a unit of this quantity; allowed: {allowed}",
+    "reading.no_unit": "please re-enter: this is a plain number without a unit, and {text} stands after it",
+    "reading.two_units": "please re-enter: the menu says {chosen} and the number says {text}; use one unit",
+    "reading.gauge": "please re-enter: {text} is not a wire gauge; allowed: 4/0, 3/0, 2/0, 1/0 and 1 to 40 AWG",
+    "settings.allowed": "settings: {field} is one of {allowed}, not {value}",
+    "settings.currency": (
+        "settings: currency is a label of at most {most} characters, not {value}; no digit, no < > &, no space at an "
+        "end, no sign or mark in front"
+    ),
+    "settings.damaged": "{path} could not be read as settings ({reason}); {kept}, and the usual settings are used",
+    "settings.kept": "it was kept as {path}",
+    "settings.left": "it was left where it is",
+    "settings.unwritten": "the settings could not be saved in {path}: {reason}",
+    "value.none": "not given",
+    "value.nan": "not a number",
+    "value.yes": "yes",
+    "value.no": "no",
+    "value.empty": "no values",
+    "value.many": "{first} … {last}{unit} ({count} values)",
+    "wire.gauge_note": "bigger number = thinner wire",
+    "wire.between": "between {thin} and {thick}",
+    "month.1": "January",
+    "month.2": "February",
+    "month.3": "March",
+    "month.4": "April",
+    "month.5": "May",
+    "month.6": "June",
+    "month.7": "July",
+    "month.8": "August",
+    "month.9": "September",
+    "month.10": "October",
+    "month.11": "November",
+    "month.12": "December",
+}
+
+
+def say(key: str, **values: object) -> str:
+    """Return a sentence of the catalogue with its values put in.
+
+    Parameters
+    ----------
+    key
+        Id of the sentence in :data:`TEXT`.
+    **values
+        One for each place held open in the sentence. A value is put in as it is, never read as a sentence.
+
+    Raises
+    ------
+    OffgridError
+        If there is no such id, or a value is missing or left over.
+
+    Examples
+    --------
+    >>> say("card.step", number=2, count=5)
+    'Step 2 of 5'
+    """
+    if key not in TEXT:
+        raise OffgridError(f"wording: there is no sentence {key!r}")
+    wanted = places(key)
+    if wanted != set(values):
+        raise OffgridError(f"wording: {key} takes {_listed(wanted)}, not {_listed(set(values))}")
+    return TEXT[key].format(**values)
+
+
+def places(key: str) -> set[str]:
+    """Return the names of the places held open in a sentence."""
+    return {field for _, field, _, _ in Formatter().parse(TEXT[key]) if field}
+
+
+def _listed(names: set[str]) -> str:
+    return ", ".join(sorted(names)) or "no values"

@@ -1,0 +1,89 @@
+"""The charge controller: how many amps, how many controllers, what the bank likes, and the set-points."""
+
+from offgrid_core.worksheet import Sheet, larger, limit, line, up
+
+
+@line("cells in series", standing="physics")
+def cells_count(bank_voltage_v, cells_12v_count):
+    return bank_voltage_v / 12 * cells_12v_count
+
+
+@line(
+    "absorption set-point at the battery's temperature",
+    standing="common practice, no source",
+    source="charge firmer when cold: the compensation is negative, per cell and kelvin from 25 °C",
+)
+def absorb_set_v(cells_count, absorb_cell_v, compensation_mv_k, battery_temp_c):
+    return cells_count * (absorb_cell_v + compensation_mv_k / 1000 * (battery_temp_c - 25))
+
+
+@line("array voltage that charging needs", standing="maker's data wanted")
+def start_voltage_v(absorb_set_v, controller_headroom_v):
+    return absorb_set_v + controller_headroom_v
+
+
+@line("current of the array circuit", standing="physics")
+def array_circuit_a(array_strings_count, module_isc_a):
+    return array_strings_count * module_isc_a
+
+
+@line("charging current at full sun", standing="common practice, no source", source="array watts ÷ bank voltage")
+def charge_current_a(array_w, bank_voltage_v):
+    return array_w / bank_voltage_v
+
+
+@line(
+    "controller amps needed", standing="common practice, no source", source="with room for sun brighter than full sun"
+)
+def controller_needed_a(charge_current_a, controller_factor):
+    return charge_current_a * controller_factor
+
+
+@line("controllers side by side", standing="physics")
+def controllers_count(controller_needed_a, controller_rated_a):
+    return larger(1, up(controller_needed_a / controller_rated_a))
+
+
+@limit(
+    "charging current against the least the bank wants",
+    severity="damage",
+    mend="add modules: a bank that is never pushed keeps its acid in layers",
+    standing="common practice, no source",
+)
+def charge_floor_margin_a(charge_current_a, charge_floor_a):
+    return charge_current_a - charge_floor_a
+
+
+@limit(
+    "charging current against the most the bank stands",
+    severity="damage",
+    mend="limit the controller's current, or build a larger bank",
+    standing="maker's data wanted",
+)
+def charge_ceiling_margin_a(bank_ah, charge_rate_max_per_h, charge_current_a):
+    return bank_ah * charge_rate_max_per_h - charge_current_a
+
+
+@limit(
+    "battery temperature against the coldest it may be charged at",
+    severity="damage",
+    mend="warm the battery or stop charging below the limit",
+    standing="maker's data wanted",
+)
+def charge_temp_margin_k(battery_temp_c, charge_temp_min_c):
+    return battery_temp_c - charge_temp_min_c
+
+
+#: Cells and set-points: wanted before the array is laid out.
+SET_POINTS = Sheet(cells_count, absorb_set_v, start_voltage_v, charge_temp_margin_k)
+#: From the array as built to controllers and to the current the bank sees.
+CONTROLLER = Sheet(
+    array_circuit_a,
+    charge_current_a,
+    controller_needed_a,
+    controllers_count,
+    charge_floor_margin_a,
+    charge_ceiling_margin_a,
+)
+#: With a direct (pulse-width) controller the battery sees the modules' own current.
+DIRECT_CURRENT = charge_current_a.with_expression("array_circuit_a")

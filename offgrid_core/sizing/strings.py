@@ -1,0 +1,93 @@
+"""Strings of battery units: how many in series, how many side by side, and what the bank as built can do."""
+
+from offgrid_core.worksheet import Sheet, down, larger, limit, line, up
+
+_STRINGS = "one string is best, two are good, three the usual limit"
+
+
+@line("units in series", standing="physics")
+def units_in_series_count(bank_voltage_v, unit_v):
+    return bank_voltage_v / unit_v
+
+
+@line("strings in parallel", standing="physics")
+def strings_count(bank_needed_ah, unit_ah):
+    return larger(1, up(bank_needed_ah / unit_ah))
+
+
+@line("battery units in all", standing="physics")
+def units_count(units_in_series_count, strings_count):
+    return units_in_series_count * strings_count
+
+
+@line("capacity of the bank as built", standing="physics")
+def bank_ah(strings_count, unit_ah):
+    return strings_count * unit_ah
+
+
+@line("energy on the label of the bank as built", standing="physics")
+def bank_wh(bank_ah, bank_voltage_v):
+    return bank_ah * bank_voltage_v
+
+
+@line("usable energy in the cold", standing="common practice, no source")
+def bank_usable_wh(bank_wh, depth_frac, kept_frac):
+    return bank_wh * depth_frac * kept_frac
+
+
+@line("autonomy of the bank as built", standing="common practice, no source")
+def autonomy_given_days(bank_usable_wh, energy_day_wh):
+    return bank_usable_wh / energy_day_wh
+
+
+@line("mass of all units", standing="maker's data wanted")
+def bank_mass_kg(units_count, unit_mass_kg):
+    return units_count * unit_mass_kg
+
+
+@limit(
+    "whole units in series",
+    severity="danger",
+    mend="choose a unit whose voltage divides the bank voltage",
+    standing="physics",
+)
+def series_margin_count(units_in_series_count):
+    return down(units_in_series_count) - up(units_in_series_count)
+
+
+@limit(
+    "strings in parallel",
+    severity="service",
+    mend="choose a unit with more amp-hours, or a higher bank voltage",
+    standing="common practice, no source",
+    source=_STRINGS,
+)
+def strings_margin_count(strings_max_count, strings_count):
+    return strings_max_count - strings_count
+
+
+@limit(
+    "depth of discharge of an ordinary day",
+    severity="damage",
+    mend="build a larger bank or save energy: shallow daily cycles make it last",
+    standing="standard",
+    source="IEEE Std 1013, from memory; shallow-cycling plates 0.2 (SAND81-7135)",
+)
+def daily_depth_margin_frac(depth_daily_frac, energy_day_wh, bank_wh, kept_frac):
+    return depth_daily_frac - energy_day_wh / (bank_wh * kept_frac)
+
+
+#: From the amp-hours needed to whole strings of one kind of unit.
+STRINGS = Sheet(
+    units_in_series_count,
+    strings_count,
+    units_count,
+    bank_ah,
+    bank_wh,
+    bank_usable_wh,
+    autonomy_given_days,
+    bank_mass_kg,
+    series_margin_count,
+    strings_margin_count,
+    daily_depth_margin_frac,
+)

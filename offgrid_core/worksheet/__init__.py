@@ -1,0 +1,43 @@
+"""The keystone: a sizing rule is one expression, and everything else is read from it."""
+
+from offgrid_core.worksheet.grammar import (
+    at_place,
+    down,
+    larger,
+    largest_of,
+    place_of_largest,
+    smaller,
+    smallest_of,
+    sum_of,
+    up,
+)
+from offgrid_core.worksheet.line import SEVERITIES, STANDINGS, Line, limit, line
+from offgrid_core.worksheet.sheet import Finding, Sheet, Solved, Step
+from offgrid_core.worksheet.study import Crossing, Swing, sensitivity, solve_for
+from offgrid_core.worksheet.table import Table
+
+__all__ = [
+    "SEVERITIES",
+    "STANDINGS",
+    "Crossing",
+    "Finding",
+    "Line",
+    "Sheet",
+    "Solved",
+    "Step",
+    "Swing",
+    "Table",
+    "at_place",
+    "down",
+    "larger",
+    "largest_of",
+    "limit",
+    "line",
+    "place_of_largest",
+    "sensitivity",
+    "smaller",
+    "smallest_of",
+    "solve_for",
+    "sum_of",
+    "up",
+]

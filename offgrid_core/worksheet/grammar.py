@@ -1,0 +1,203 @@
+"""What may stand in a line: one plain expression, which is compiled *and* put into words from the same tree.
+
+The grammar is a whitelist. Names, numbers, ``+ - * / **``, unary minus, the rounding and choosing functions
+of :data:`FUNCTIONS`, the reducers of :data:`REDUCERS`, and a call of a given that is a table. Nothing else
+gets through, so an expression given as text (a catalogued mistake) is as safe as one written in a module.
+"""
+
+import ast
+from collections.abc import Callable, Iterator
+from functools import reduce
+from typing import Any
+
+import numpy as np
+
+from offgrid_core.errors import WorksheetError
+
+#: Rounding forgives this much, so that 4.000 000 000 1 strings are 4 strings.
+FORGIVEN = 1e-9
+
+#: An axis that is part of a name: such a quantity holds one value a month, or one value a row of a list.
+AXES = ("by_month", "by_row")
+
+
+def up(x: Any) -> Any:
+    """Round up to a whole number, forgiving float noise just above one."""
+    return np.ceil(x - FORGIVEN * np.abs(x))
+
+
+def down(x: Any) -> Any:
+    """Round down to a whole number, forgiving float noise just below one."""
+    return np.floor(x + FORGIVEN * np.abs(x))
+
+
+def larger(*xs: Any) -> Any:
+    """Return the largest of several values, element by element."""
+    return reduce(np.maximum, xs)
+
+
+def smaller(*xs: Any) -> Any:
+    """Return the smallest of several values, element by element."""
+    return reduce(np.minimum, xs)
+
+
+def sum_of(x: Any) -> Any:
+    """Add up along the months or rows."""
+    return np.sum(np.atleast_1d(x), axis=-1)
+
+
+def largest_of(x: Any) -> Any:
+    """Return the largest along the months or rows."""
+    return np.max(np.atleast_1d(x), axis=-1)
+
+
+def smallest_of(x: Any) -> Any:
+    """Return the smallest along the months or rows."""
+    return np.min(np.atleast_1d(x), axis=-1)
+
+
+def place_of_largest(x: Any) -> Any:
+    """Return the place (1 for January) of the largest; of equal ones, the first."""
+    return np.argmax(np.atleast_1d(x), axis=-1) + 1.0
+
+
+def at_place(x: Any, place: Any) -> Any:
+    """Return the value at one place (1 for January) of the months or rows."""
+    column = np.asarray(place, dtype=np.intp)[..., None] - 1
+    values = np.atleast_1d(x)
+    shape = np.broadcast_shapes(values.shape[:-1], column.shape[:-1])
+    values = np.broadcast_to(values, (*shape, values.shape[-1]))
+    return np.take_along_axis(values, np.broadcast_to(column, (*shape, 1)), axis=-1)[..., 0]
+
+
+FUNCTIONS: dict[str, tuple[Callable[..., Any], str]] = {
+    "up": (up, "round up ({all})"),
+    "down": (down, "round down ({all})"),
+    "larger": (larger, "larger of ({all})"),
+    "smaller": (smaller, "smaller of ({all})"),
+}
+REDUCERS: dict[str, tuple[Callable[..., Any], str]] = {
+    "sum_of": (sum_of, "sum of ({all})"),
+    "largest_of": (largest_of, "largest of ({all})"),
+    "smallest_of": (smallest_of, "smallest of ({all})"),
+    "place_of_largest": (place_of_largest, "where the largest is in ({all})"),
+    "at_place": (at_place, "{0} in place {1}"),
+}
+_WORDS = {name: words for name, (_, words) in (FUNCTIONS | REDUCERS).items()}
+_NAMESPACE = {name: work for name, (work, _) in (FUNCTIONS | REDUCERS).items()}
+_SIGNS: dict[type[ast.operator], tuple[str, int]] = {
+    ast.Add: ("+", 1),
+    ast.Sub: ("−", 1),
+    ast.Mult: ("×", 2),
+    ast.Div: ("÷", 2),
+    ast.Pow: ("^", 3),
+}
+
+
+def parse(text: str) -> ast.expr:
+    """Read one expression and refuse whatever the grammar does not hold.
+
+    Parameters
+    ----------
+    text
+        The expression, at most 400 characters.
+
+    Raises
+    ------
+    WorksheetError
+        Naming the first part that is not allowed.
+    """
+    if len(text) > 400:
+        raise WorksheetError(f"an expression is at most 400 characters, not {len(text)}")
+    try:
+        tree = ast.parse(text.strip(), mode="eval").body
+    except (SyntaxError, ValueError, RecursionError, MemoryError) as e:
+        raise WorksheetError(f"not an expression: {text!r} ({e})") from None
+    check(tree)
+    return tree
+
+
+def check(tree: ast.expr) -> None:
+    """Raise :class:`WorksheetError` unless the tree is within the grammar (wording it walks all of it)."""
+    say(tree, str)
+
+
+def say(tree: ast.expr, word: Callable[[str], str], outer: int = 0) -> str:
+    """Put an expression into words.
+
+    Parameters
+    ----------
+    tree
+        A checked expression.
+    word
+        What to write for a name: its label, or its value with the unit.
+    outer
+        How tightly the surrounding sign binds; brackets appear only where they are needed.
+    """
+    match tree:
+        case ast.Name(id=name):
+            return word(name)
+        case ast.Constant(value=int() | float() as number) if not isinstance(number, bool):
+            return f"{number:g}"
+        case ast.UnaryOp(op=ast.USub(), operand=inner):
+            return "−" + say(inner, word, 3)
+        case ast.BinOp(left=left, op=op, right=right) if type(op) in _SIGNS:
+            sign, binds = _SIGNS[type(op)]
+            said = f"{say(left, word, binds)} {sign} {say(right, word, binds + 1)}"
+            return f"({said})" if binds < outer else said
+        case ast.Call(func=ast.Name(id=name), args=arguments, keywords=[]) if arguments:
+            parts = [say(a, word) for a in arguments]
+            together = "; ".join(parts)
+            return _WORDS[name].format(*parts, all=together) if name in _WORDS else f"{word(name)} at ({together})"
+    raise WorksheetError(
+        f"a line is one plain expression of sums, products and known functions; refused: {_shown(tree)}"
+    )
+
+
+def _shown(tree: ast.expr) -> str:
+    return ast.unparse(tree)[:80]
+
+
+def compiled(tree: ast.expr, needs: tuple[str, ...]) -> Callable[..., Any]:
+    """Make the function that a checked expression describes.
+
+    The expression can only reach its own arguments and the functions of the grammar; ``eval`` here sees a
+    tree that :func:`check` has passed, never text.
+    """
+    arguments = ast.arguments(
+        posonlyargs=[], args=[ast.arg(arg=n) for n in needs], kwonlyargs=[], kw_defaults=[], defaults=[]
+    )
+    made = ast.fix_missing_locations(ast.Expression(ast.Lambda(args=arguments, body=tree)))
+    work: Callable[..., Any] = eval(compile(made, "<line>", "eval"), {"__builtins__": {}} | _NAMESPACE)
+    return work
+
+
+def names_in(tree: ast.expr) -> Iterator[str]:
+    """Names an expression uses, in reading order, without the grammar's own functions."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Name) and node.id not in _NAMESPACE:
+            yield node.id
+
+
+def reduced_names(tree: ast.expr) -> set[str]:
+    """Names that only ever stand as the first argument of a reducer."""
+    inside: set[str] = set()
+    outside: set[str] = set()
+
+    def walk(node: ast.AST, first: bool) -> None:
+        if isinstance(node, ast.Name):
+            (inside if first else outside).add(node.id)
+        elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            for i, argument in enumerate(node.args):
+                walk(argument, node.func.id in REDUCERS and i == 0)
+        else:
+            for child in ast.iter_child_nodes(node):
+                walk(child, first)
+
+    walk(tree, False)
+    return inside - outside
+
+
+def axis_of(name: str) -> str:
+    """Return the axis that is part of a name, or an empty string."""
+    return next((axis for axis in AXES if axis in name), "")

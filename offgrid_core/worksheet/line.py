@@ -1,0 +1,170 @@
+"""A line of a worksheet: a rule written once, as one expression, with its label, source and standing."""
+
+import ast
+import inspect
+import textwrap
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from offgrid_core.errors import WorksheetError
+from offgrid_core.worksheet import grammar
+
+#: Where a rule comes from, shown wherever the rule is used.
+STANDINGS = (
+    "physics",
+    "standard",
+    "common practice, no source",
+    "maker's data wanted",
+    "classroom approximation, no source",
+)
+#: How bad it is when a limit is broken: someone is hurt, equipment is ruined, the job is done badly.
+SEVERITIES = ("danger", "damage", "service")
+
+
+@dataclass(frozen=True)
+class Line:
+    """One named rule.
+
+    Attributes
+    ----------
+    name
+        Name of the result; its ending is the unit.
+    label
+        The result in trade words.
+    needs
+        Names of the inputs or earlier lines used, in the order written.
+    tree
+        The expression, from which value and wording both come.
+    standing, source
+        What kind of rule it is and where it can be read.
+    severity
+        Empty for an ordinary line. For a limit, one of :data:`SEVERITIES`; its value is then a margin and a
+        negative margin is a broken limit.
+    mend
+        For a limit: what would mend it.
+    """
+
+    name: str
+    label: str
+    needs: tuple[str, ...]
+    tree: ast.expr
+    work: Callable[..., Any]
+    standing: str
+    source: str
+    severity: str = ""
+    mend: str = ""
+
+    @property
+    def expression(self) -> str:
+        """The expression as text."""
+        return ast.unparse(self.tree)
+
+    def said(self, word: Callable[[str], str]) -> str:
+        """Return the expression in words; ``word`` says what to write for each name."""
+        return grammar.say(self.tree, word)
+
+    def with_expression(self, text: str) -> "Line":
+        """Return the same line worked from another expression: a mistake, another practice, a what-if.
+
+        >>> from offgrid_core.worksheet import line
+        >>> @line("Energy the bank must give", standing="physics")
+        ... def spell_wh(energy_day_wh, autonomy_days):
+        ...     return energy_day_wh * autonomy_days
+        >>> spell_wh.with_expression("energy_day_wh * (autonomy_days - 1)").work(1000, 3)
+        2000
+        """
+        tree = grammar.parse(text)
+        needs = tuple(dict.fromkeys(grammar.names_in(tree)))
+        return _checked(replace(self, tree=tree, needs=needs, work=grammar.compiled(tree, needs)))
+
+
+def line(
+    label: str, *, standing: str, source: str = "", severity: str = "", mend: str = ""
+) -> Callable[[Callable[..., Any]], Line]:
+    """Turn ``def NAME(inputs and earlier lines): return EXPRESSION`` into a :class:`Line`.
+
+    Parameters
+    ----------
+    label
+        The result in trade words, as a step table shows it.
+    standing
+        One of :data:`STANDINGS`.
+    source
+        Where the rule can be read; wanted for a standard.
+    severity, mend
+        See :func:`limit`.
+
+    Raises
+    ------
+    WorksheetError
+        If the function is anything but one plain expression, or the standing is unknown.
+    """
+
+    def make(function: Callable[..., Any]) -> Line:
+        tree = _only_expression(function)
+        needs = tuple(inspect.signature(function).parameters)
+        made = Line(function.__name__, label, needs, tree, function, standing, source, severity, mend)
+        return replace(_checked(made), work=grammar.compiled(tree, needs))
+
+    return make
+
+
+def limit(
+    label: str, *, severity: str, mend: str, standing: str, source: str = ""
+) -> Callable[[Callable[..., Any]], Line]:
+    """Like :func:`line`, for a limit: the value is the margin, and a negative margin breaks the limit.
+
+    Parameters
+    ----------
+    severity
+        One of :data:`SEVERITIES`.
+    mend
+        What would mend a broken limit, as an instruction to a designer.
+    """
+    if severity not in SEVERITIES:
+        raise WorksheetError(f"a limit's severity is one of {', '.join(SEVERITIES)}, not {severity!r}")
+    return line(label, standing=standing, source=source, severity=severity, mend=mend)
+
+
+def _only_expression(function: Callable[..., Any]) -> ast.expr:
+    definition = ast.parse(textwrap.dedent(inspect.getsource(function))).body[0]
+    if not isinstance(definition, ast.FunctionDef):
+        raise WorksheetError(f"a line is written as a def, not as {type(definition).__name__}")
+    statements = [s for s in definition.body if not (isinstance(s, ast.Expr) and isinstance(s.value, ast.Constant))]
+    match statements:
+        case [ast.Return(value=ast.expr() as tree)]:
+            grammar.check(tree)
+            return tree
+    raise WorksheetError(f"{definition.name}: a line is a single 'return' of one expression")
+
+
+def _checked(made: Line) -> Line:
+    if made.standing not in STANDINGS:
+        raise WorksheetError(f"{made.name}: standing is one of {', '.join(STANDINGS)}, not {made.standing!r}")
+    if made.standing == "standard" and not made.source:
+        raise WorksheetError(f"{made.name}: a rule from a standard names the standard")
+    used = set(grammar.names_in(made.tree))
+    if unknown := used - set(made.needs):
+        raise WorksheetError(f"{made.name} uses {_listed(unknown)}, which is not among its inputs")
+    if unused := set(made.needs) - used:
+        raise WorksheetError(f"{made.name} lists {_listed(unused)} but does not use it")
+    _check_axes(made)
+    return made
+
+
+def _check_axes(made: Line) -> None:
+    own = grammar.axis_of(made.name)
+    reduced = grammar.reduced_names(made.tree)
+    for need in made.needs:
+        axis = grammar.axis_of(need)
+        if own and axis and axis != own:
+            raise WorksheetError(f"{made.name} is {own} and cannot use {need}, which is {axis}")
+        if own and need in reduced:
+            raise WorksheetError(f"{made.name} is {own}: a line that sums or picks from {need} comes first, on its own")
+        if axis and not own and need not in reduced:
+            raise WorksheetError(f"{made.name} has no {axis} in its name, so it must sum {need} or pick from it")
+
+
+def _listed(names: set[str]) -> str:
+    return ", ".join(sorted(names))

@@ -1,0 +1,258 @@
+"""A worksheet: lines in worked order, checked when built, solved for numbers or whole arrays of them.
+
+Solving, showing the steps, holding a line at somebody's own value, replacing a line by a wrong or another
+one, and listing broken limits all read the same lines. That is the idea the package is built on.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from offgrid_core.errors import OffgridError, WorksheetError
+from offgrid_core.worksheet.grammar import axis_of
+from offgrid_core.worksheet.line import SEVERITIES, Line
+from offgrid_core.worksheet.table import Table
+
+
+@dataclass(frozen=True)
+class Step:
+    """One line of a solved worksheet, ready to be shown.
+
+    ``formula`` has labels in it, ``worked`` this case's numbers; both come from the line's expression.
+    """
+
+    name: str
+    label: str
+    formula: str
+    worked: str
+    value: Any
+    shown: str
+    standing: str
+    source: str
+    held: bool
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What a limit line says of a solved worksheet: the margin, and what would mend a negative one."""
+
+    name: str
+    label: str
+    margin: float
+    shown: str
+    worked: str
+    passed: bool
+    severity: str
+    mend: str
+    standing: str
+    source: str
+
+
+class Sheet(Mapping[str, Line]):
+    """Lines in worked order.
+
+    Parameters
+    ----------
+    *lines
+        A line may use inputs and *earlier* lines; one that uses a later line is refused.
+
+    Examples
+    --------
+    >>> from offgrid_core.worksheet import line
+    >>> @line("Amp-hours a day", standing="physics")
+    ... def day_ah(energy_day_wh, bank_voltage_v):
+    ...     return energy_day_wh / bank_voltage_v
+    >>> sheet = Sheet(day_ah)
+    >>> sheet.solve({"energy_day_wh": 2400, "bank_voltage_v": 24})["day_ah"]
+    100.0
+    """
+
+    def __init__(self, *lines: Line) -> None:
+        self._lines: dict[str, Line] = {}
+        for added in lines:
+            if self._lines.get(added.name, added) is not added:
+                raise WorksheetError(f"two different lines are called {added.name}")
+            self._lines[added.name] = added
+        seen: set[str] = set()
+        for each in self._lines.values():
+            if late := sorted((set(each.needs) - seen) & set(self._lines)):
+                raise WorksheetError(f"{each.name} uses {', '.join(late)}, which is worked out only later")
+            seen.add(each.name)
+        self.inputs = tuple(dict.fromkeys(n for x in self._lines.values() for n in x.needs if n not in self._lines))
+
+    def __getitem__(self, name: str) -> Line:
+        return self._lines[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._lines)
+
+    def __len__(self) -> int:
+        return len(self._lines)
+
+    def __add__(self, more: "Sheet") -> "Sheet":
+        """Continue this worksheet with another; lines they share must be the same lines."""
+        return Sheet(*self.values(), *more.values())
+
+    def replace(self, *lines: Line) -> "Sheet":
+        """Return the same worksheet with some lines written otherwise, each in its old place.
+
+        Raises
+        ------
+        WorksheetError
+            If the worksheet has no line of that name.
+        """
+        by_name = {x.name: x for x in lines}
+        if unknown := sorted(set(by_name) - set(self)):
+            raise WorksheetError(f"there is no line {', '.join(unknown)} to replace")
+        return Sheet(*(by_name.get(n, x) for n, x in self.items()))
+
+    def written(self, **expressions: str) -> "Sheet":
+        """Return the worksheet with lines worked from other expressions (see :meth:`Line.with_expression`)."""
+        return self.replace(*(self._known(n).with_expression(text) for n, text in expressions.items()))
+
+    def upto(self, *names: str) -> "Sheet":
+        """Return only the lines that the named ones are worked from, and the named ones."""
+        wanted = {self._known(n).name for n in names}
+        for n in reversed(list(self)):
+            if n in wanted:
+                wanted |= set(self[n].needs) & set(self)
+        return Sheet(*(x for n, x in self.items() if n in wanted))
+
+    def downstream(self, name: str) -> tuple[str, ...]:
+        """Return the lines that change when ``name`` (an input or a line) changes."""
+        moved = {name}
+        for n, x in self.items():
+            if moved & set(x.needs):
+                moved.add(n)
+        return tuple(n for n in self if n in moved - {name})
+
+    def solve(self, given: Mapping[str, Any], held: Mapping[str, Any] | None = None) -> "Solved":
+        """Work out every line.
+
+        Parameters
+        ----------
+        given
+            Inputs by name: numbers, arrays (any shapes that broadcast), or tables. Names with ``by_month`` or
+            ``by_row`` own the last axis. Inputs that no line uses are ignored.
+        held
+            Lines held at a value of their own instead of being worked: a learner's answer carried forward.
+
+        Raises
+        ------
+        WorksheetError
+            A missing input, a line's name among the givens, a value that a table refuses, or a division by
+            nothing; the message names the line.
+        """
+        held = held or {}
+        if shadowed := sorted(set(given) & set(self)):
+            raise WorksheetError(f"{', '.join(shadowed)} is worked out by a line; hold it instead of giving it")
+        if unknown := sorted(set(held) - set(self)):
+            raise WorksheetError(f"there is no line {', '.join(unknown)} to hold")
+        values: dict[str, Any] = {n: _plain(v) for n, v in given.items()} | {n: _plain(v) for n, v in held.items()}
+        with np.errstate(divide="raise", invalid="raise", over="raise"):
+            for name, each in self.items():
+                if name not in held:
+                    values[name] = _worked(each, values)
+        return Solved(self, values, frozenset(held))
+
+    def _known(self, name: str) -> Line:
+        if name not in self._lines:
+            raise WorksheetError(f"there is no line {name}")
+        return self._lines[name]
+
+
+class Solved(Mapping[str, Any]):
+    """Every input and line of a worksheet with its value."""
+
+    def __init__(self, sheet: Sheet, values: Mapping[str, Any], held: frozenset[str]) -> None:
+        self.sheet = sheet
+        self.held = held
+        self._values = values
+
+    def __getitem__(self, name: str) -> Any:
+        return self._values[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._values)
+
+    def __len__(self) -> int:
+        return len(self._values)
+
+    def steps(self, word: Callable[[str], str], show: Callable[[str, Any], str]) -> list[Step]:
+        """Return the lines as steps, in worked order.
+
+        Parameters
+        ----------
+        word
+            Label of an input (a line brings its own).
+        show
+            Text of a value, with unit, given its name.
+        """
+        return [
+            Step(
+                name=n,
+                label=x.label,
+                formula=x.said(lambda m: self.sheet[m].label if m in self.sheet else word(m)),
+                worked=x.said(lambda m: show(m, self[m])),
+                value=self[n],
+                shown=show(n, self[n]),
+                standing=x.standing,
+                source=x.source,
+                held=n in self.held,
+            )
+            for n, x in self.sheet.items()
+        ]
+
+    def findings(self, show: Callable[[str, Any], str]) -> list[Finding]:
+        """Return what each limit line says, the worst first; margins over a list are judged by their worst."""
+        found = []
+        for n, x in self.sheet.items():
+            if x.severity:
+                margin = float(np.min(self[n]))
+                worked = x.said(lambda m: show(m, self[m]))
+                found.append(
+                    Finding(
+                        n,
+                        x.label,
+                        margin,
+                        show(n, margin),
+                        worked,
+                        margin >= -1e-9,
+                        x.severity,
+                        x.mend,
+                        x.standing,
+                        x.source,
+                    )
+                )
+        return sorted(found, key=lambda f: (f.passed, SEVERITIES.index(f.severity)))
+
+
+def _plain(value: Any) -> Any:
+    """Give lists the shape of arrays and leave numbers and tables as they are."""
+    return np.asarray(value, float) if isinstance(value, list | tuple | np.ndarray) else value
+
+
+def _worked(each: Line, values: Mapping[str, Any]) -> Any:
+    if lack := [n for n in each.needs if n not in values]:
+        raise WorksheetError(f"{each.label} ({each.name}) needs {', '.join(lack)}")
+    own = axis_of(each.name)
+    arguments = [_slotted(n, values[n], own) for n in each.needs]
+    try:
+        return each.work(*arguments)
+    except OffgridError as e:
+        raise WorksheetError(f"{each.label}: {e}") from None
+    except ZeroDivisionError:
+        raise WorksheetError(f"{each.label} ({each.name}): division by zero in {each.expression}") from None
+    except FloatingPointError as e:
+        raise WorksheetError(f"{each.label} ({each.name}): {e} in {each.expression}") from None
+    except (TypeError, ValueError, OverflowError) as e:
+        raise WorksheetError(f"{each.label} ({each.name}) cannot be worked from what was given: {e}") from None
+
+
+def _slotted(name: str, value: Any, axis: str) -> Any:
+    """In a line that owns an axis, give every other array a slot for it, so that 12 steps never meet 12 months."""
+    if axis and not axis_of(name) and not isinstance(value, Table) and np.ndim(value):
+        return np.asarray(value)[..., None]
+    return value

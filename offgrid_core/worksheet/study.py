@@ -1,0 +1,139 @@
+"""Questions asked of a whole worksheet: which input gives a wanted result, and which input matters most."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from offgrid_core.errors import WorksheetError
+from offgrid_core.worksheet.sheet import Sheet
+
+_POINTS = 65
+_ZOOMS = 9
+
+
+@dataclass(frozen=True)
+class Crossing:
+    """Where a result passes a wanted value as one input moves.
+
+    Attributes
+    ----------
+    below, above
+        Values of the input on either side, ``below < above``; they meet where the result is smooth, and are
+        the two feet of a stair where it jumps.
+    result_below, result_above
+        The result at those two.
+    """
+
+    below: float
+    above: float
+    result_below: float
+    result_above: float
+
+    @property
+    def jumps(self) -> bool:
+        """Whether the result jumps over the wanted value instead of taking it."""
+        gap = abs(self.result_above - self.result_below)
+        return gap > 1e-6 * max(abs(self.result_above), abs(self.result_below))
+
+
+def solve_for(
+    sheet: Sheet, unknown: str, result: str, wanted: float, given: Mapping[str, Any], span: tuple[float, float]
+) -> Crossing:
+    """Find the input that makes a line take a wanted value.
+
+    Parameters
+    ----------
+    sheet
+        The worksheet.
+    unknown
+        The input to find; any value given for it is ignored.
+    result
+        The line that shall take the wanted value.
+    wanted
+        That value, in the line's unit.
+    given
+        All other inputs, single numbers.
+    span
+        The lowest and highest value of the input to look between.
+
+    Raises
+    ------
+    WorksheetError
+        If the result rises *and* falls within the span, does not move at all, or does not reach the value.
+
+    Notes
+    -----
+    65 points at once, then nine times again between the two that straddle the value. No derivative is used,
+    so stairs are as good as slopes.
+    """
+    work = sheet.upto(result)
+    if unknown not in work.inputs:
+        raise WorksheetError(f"{result} does not depend on {unknown}")
+
+    def results(xs: np.ndarray) -> np.ndarray:
+        return np.broadcast_to(np.asarray(work.solve({**given, unknown: xs})[result], float), xs.shape)
+
+    low, high = span
+    xs = np.linspace(low, high, _POINTS)
+    ys = results(xs)
+    rises = np.diff(ys)
+    if np.any(rises > 0) and np.any(rises < 0):
+        raise WorksheetError(
+            f"{result} both rises and falls between {low:g} and {high:g} of {unknown}: no single answer"
+        )
+    if ys[0] == ys[-1]:
+        raise WorksheetError(f"{result} does not move between {low:g} and {high:g} of {unknown}")
+    if not min(ys[0], ys[-1]) <= wanted <= max(ys[0], ys[-1]):
+        raise WorksheetError(
+            f"{result} goes from {ys[0]:g} to {ys[-1]:g} as {unknown} goes from {low:g} to {high:g}; it does not reach {wanted:g}"
+        )
+    upward = ys[-1] > ys[0]
+    for _ in range(_ZOOMS):
+        beyond = ys >= wanted if upward else ys <= wanted
+        first = max(int(np.argmax(beyond)), 1)
+        xs = np.linspace(xs[first - 1], xs[first], _POINTS)
+        ys = results(xs)
+    return Crossing(float(xs[0]), float(xs[-1]), float(ys[0]), float(ys[-1]))
+
+
+@dataclass(frozen=True)
+class Swing:
+    """How far one input moves a result between its low and its high end."""
+
+    name: str
+    low: float
+    high: float
+    result_low: float
+    result_high: float
+
+    @property
+    def size(self) -> float:
+        """Distance between the two results."""
+        return abs(self.result_high - self.result_low)
+
+
+def sensitivity(
+    sheet: Sheet, result: str, given: Mapping[str, Any], spans: Mapping[str, tuple[float, float]]
+) -> list[Swing]:
+    """Move one input at a time from its low to its high end and see what the result does.
+
+    Parameters
+    ----------
+    sheet, result, given
+        The worksheet, the line watched, and all inputs at their present values.
+    spans
+        Low and high end of each input to move.
+
+    Returns
+    -------
+    list of Swing
+        The input that matters most first.
+    """
+    work = sheet.upto(result)
+    swings = []
+    for name, (low, high) in spans.items():
+        at_low, at_high = (float(work.solve({**given, name: end})[result]) for end in (low, high))
+        swings.append(Swing(name, low, high, at_low, at_high))
+    return sorted(swings, key=lambda s: -s.size)

@@ -1,0 +1,97 @@
+"""The harness itself, on a small notebook: a slider, a line of text and a live figure in a box."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import nbformat
+import pytest
+from harness import Lesson
+
+CELLS = (
+    "import ipywidgets as widgets\n"
+    "import plotly.graph_objects as go\n"
+    "from offgrid_core.lab.live_figure import LiveFigure",
+    "slider = widgets.IntSlider(description='Days', min=0, max=10, value=2)\n"
+    "told = widgets.HTML()\n"
+    "figure = LiveFigure(go.Figure(go.Scatter(x=[0, 1, 2], y=[0, 2, 4], name='line')).update_layout(height=300))\n"
+    "def move(_):\n"
+    "    told.value = f'{slider.value} days'\n"
+    "    with figure.batch_update():\n"
+    "        figure.data[0].y = [0, slider.value, 2 * slider.value]\n"
+    "        figure.layout.title.text = f'{slider.value} days drawn'\n"
+    "slider.observe(move, 'value')",
+    "widgets.VBox([slider, told, figure])",
+)
+
+
+@pytest.fixture
+def small(lessons_folder: Path, request: pytest.FixtureRequest) -> str:
+    """Write the small notebook into the served folder; return its name."""
+    notebook = nbformat.v4.new_notebook(
+        cells=[nbformat.v4.new_code_cell(source) for source in CELLS],
+        metadata={"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}},
+    )
+    name = f"{request.node.originalname}.ipynb"
+    nbformat.write(notebook, lessons_folder / name)
+    return name
+
+
+def test_slider_text_figure_and_reload(lesson: Callable[[str], Lesson], small: str) -> None:
+    page = lesson(small)
+    page.run_all()
+    figure = page.figure()
+    assert figure.traces[0]["y"] == [0, 2, 4]
+    first = figure.shapes
+
+    page.press(page.slider("Days"), "ArrowRight", times=5)
+    page.page.get_by_text("7 days", exact=True).wait_for()
+    page.page.get_by_text("7 days drawn").wait_for()
+    assert figure.traces[0]["y"] == [0, 7, 14]
+    page.screenshot("harness_moved")
+
+    page.reload()
+    page.page.get_by_text("7 days", exact=True).wait_for()
+    figure = page.figure()
+    assert figure.traces[0]["y"] == [0, 7, 14]
+    page.page.get_by_text("7 days drawn").wait_for()
+    assert figure.shapes != first
+
+    page.press(page.slider("Days"), "ArrowLeft", times=3)
+    page.page.get_by_text("4 days drawn").wait_for()
+    assert figure.traces[0]["y"] == [0, 4, 8]
+    page.screenshot("harness_reloaded")
+
+
+def test_the_watch_sees_what_it_must(lesson: Callable[[str], Lesson], small: str) -> None:
+    page = lesson(small)
+    assert page.problems == []
+    for script in (
+        "fetch('https://elsewhere.invalid/x').catch(() => 0)",
+        "void new WebSocket('wss://elsewhere.invalid/y')",
+        "console.error('told')",
+        "void setTimeout(() => { throw new Error('thrown') })",
+    ):
+        page.page.evaluate(script)
+    page.page.wait_for_timeout(500)
+    seen = set(page.problems)
+    page.problems.clear()
+    assert {"left the machine: https://elsewhere.invalid/x", "left the machine: wss://elsewhere.invalid/y"} < seen
+    assert {"console: told", "page error: thrown"} < seen
+
+
+def test_widgets_that_are_gone_are_told(lesson: Callable[[str], Lesson], small: str) -> None:
+    page = lesson(small)
+    page.run_all()
+    page.page.evaluate("() => window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.restart()")
+    page.reload()
+    assert any("widget model not found" in problem for problem in page.problems)
+    page.problems.clear()
+
+
+def test_a_cell_that_fails_is_told(lesson: Callable[[str], Lesson], small: str, lessons_folder: Path) -> None:
+    notebook = nbformat.read(lessons_folder / small, as_version=4)
+    notebook.cells = [nbformat.v4.new_code_cell("1 / 0")]
+    nbformat.write(notebook, lessons_folder / small)
+    page = lesson(small)
+    with pytest.raises(AssertionError, match="ZeroDivisionError"):
+        page.run_all()
