@@ -1,5 +1,6 @@
 import os
 import shutil
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -16,3 +17,9 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     if shutil.which("chromium") is None and os.environ.get("OFFGRID_BROWSER") != "required":
         terminalreporter.section("NO CHROMIUM: THE BROWSER TESTS WERE SKIPPED", red=True, bold=True)
         terminalreporter.write_line("Nobody has looked at a lesson in a browser. On Debian: apt-get install chromium")
+
+
+@pytest.fixture(scope="session")
+def plans() -> Path:
+    """Folder of the demo plans."""
+    return Path(__file__).resolve().parents[1] / "lessons" / "plans"

@@ -32,7 +32,7 @@ GHOST = "#6B6B6B"
 #: Dashes of the settings that a reader pins, first to third.
 GHOST_DASHES = ("dash", "dot", "dashdot")
 
-FONT = {"family": "system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif", "size": 13, "color": TEXT}
+FONT = {"family": "system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif", "size": 12, "color": TEXT}
 
 
 def layout(height: int = 460) -> dict[str, object]:
@@ -41,9 +41,10 @@ def layout(height: int = 460) -> dict[str, object]:
         "height": height,
         "paper_bgcolor": PAPER,
         "plot_bgcolor": PAPER,
+        "autosize": True,
         "font": FONT,
-        "margin": {"l": 64, "r": 16, "t": 56, "b": 52},
-        "legend": {"orientation": "h", "y": -0.16, "x": 0, "font": {"size": 12}},
+        "margin": {"l": 64, "r": 12, "t": 36, "b": 52},
+        "legend": {"orientation": "h", "y": -0.16, "x": 0, "font": {"size": 11}},
         "hovermode": "closest",
         "bargap": 0.25,
         "separators": ".\u2009",

@@ -12,24 +12,26 @@ from offgrid_core.figures.parts import legend_of
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
 from offgrid_core.lab.panel import Panel, PanelParts
 from offgrid_core.quantities import Settings, label_of, show
+from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
 from offgrid_core.system.explore import HEADLINE, ChainView, whole_chain
 
 MORE = ("array_load_ratio", "refill_days", "soiling_frac", "charge_eff_frac")
 
 
-def chain_panel(design: Design, settings: Settings, question: str = "") -> Panel:
+def chain_panel(design: Design, question: str = "", units: Settings | None = None) -> Panel:
     """Return the panel of a sized system.
 
     Parameters
     ----------
     design
         Its parts are kept; their counts follow the sliders.
-    settings
-        Units and decimal mark of the reader.
     question
         The one question a lesson asks of it.
+    units
+        Units and decimal mark; the reader's own by default.
     """
+    settings = units or load()
     against = ChoiceControl("against", "Draw the curves against", {label_of(n): n for n in HEADLINE}, HEADLINE[0])
 
     def compute(inputs: Mapping[str, Any]) -> ChainView:
@@ -53,8 +55,9 @@ def chain_panel(design: Design, settings: Settings, question: str = "") -> Panel
     )
 
 
-def temperature_panel(design: Design, settings: Settings, question: str = "") -> Panel:
+def temperature_panel(design: Design, question: str = "", units: Settings | None = None) -> Panel:
     """Return the panel that shows what the cold leaves, and what that does to the bank of a sized system."""
+    settings = units or load()
     return Panel(
         PanelParts(
             title=f"Cold and the bank at {design.plan.title}",

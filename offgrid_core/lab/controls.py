@@ -12,6 +12,13 @@ from offgrid_core.errors import OffgridError
 from offgrid_core.quantities import Settings, quantity
 from offgrid_core.quantities.units import Unit
 
+#: A slider's own label stands above it, whole, instead of being squeezed beside it.
+STYLE = """<style>
+.offgrid-slider { flex-flow: column; align-items: stretch; height: auto; }
+.offgrid-slider > .widget-label { width: 300px; text-align: left; overflow: visible; align-self: flex-start; }
+.offgrid-slider > .slider-container { width: 100%; flex: 0 0 auto; }
+</style>"""
+
 
 class SliderControl:
     """A slider and a number box for one quantity.
@@ -32,9 +39,10 @@ class SliderControl:
             raise OffgridError(f"{wanted.label} has no slider")
         self.name = name
         self.start = value
+        self._react: Callable[[], None] = lambda: None
         self._unit = settings.unit_for(name)
         low, high, step = _in_unit(wanted.slider, self._unit)
-        shown = float(self._unit.from_canonical(value))
+        shown = self._shown = round(float(self._unit.from_canonical(value)), 6)
         label = wanted.label[0].upper() + wanted.label[1:]
         self.slider = widgets.FloatSlider(
             value=shown,
@@ -42,29 +50,40 @@ class SliderControl:
             max=max(high, shown),
             step=step,
             readout=False,
-            layout={"width": "170px"},
+            description=label,
+            layout={"width": "190px", "margin": "2px 6px 2px 2px"},
         )
         self.box = widgets.BoundedFloatText(
-            value=shown, min=self.slider.min, max=self.slider.max, step=step, layout={"width": "84px"}
+            value=shown, min=self.slider.min, max=self.slider.max, step=step, layout={"width": "68px"}
         )
-        self.slider.tooltip = self.box.tooltip = f"{label}, {self._unit.symbol}"
-        widgets.link((self.slider, "value"), (self.box, "value"))
+        self.slider.add_class("offgrid-slider")
+        self.slider.tooltip = self.box.tooltip = f"{label}, {self._unit.symbol}".rstrip(", ")
+        self.slider.observe(lambda _: self._follow(self.slider.value), names="value")
+        self.box.observe(lambda _: self._follow(self.box.value), names="value")
         unit = widgets.Label(self._unit.symbol)
-        title = widgets.Label(label, layout={"margin": "6px 0 -6px 2px"})
-        self.widget = widgets.VBox([title, widgets.HBox([self.slider, self.box, unit])])
+        self.widget = widgets.HBox([self.slider, self.box, unit], layout={"align_items": "flex-end"})
 
     @property
     def value(self) -> float:
         """The present value in the unit of the name."""
-        return float(self._unit.to_canonical(self.slider.value))
+        return float(self._unit.to_canonical(self._shown))
 
     @value.setter
     def value(self, value: float) -> None:
-        self.slider.value = float(self._unit.from_canonical(value))
+        self._follow(float(self._unit.from_canonical(value)))
 
     def on_change(self, react: Callable[[], None]) -> None:
         """Call ``react`` whenever the value changes."""
-        self.slider.observe(lambda _: react(), names="value")
+        self._react = react
+
+    def _follow(self, moved: float) -> None:
+        """Take a value from the slider or the box and show it in both; pages send 3.999 999 for 4."""
+        shown = min(max(round(moved, 6), self.slider.min), self.slider.max)
+        if shown == self._shown:
+            return
+        self._shown = shown
+        self.slider.value = self.box.value = shown
+        self._react()
 
 
 class ChoiceControl:

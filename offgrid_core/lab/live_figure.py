@@ -25,6 +25,11 @@ class LiveFigure(go.FigureWidget):  # type: ignore[misc]
     Build the figure completely, then wrap it: ``LiveFigure(figure)``. Change it inside ``batch_update()``.
     """
 
+    def __init__(self, figure: go.Figure) -> None:
+        """Wrap a complete figure; it fills the width it is given and shows no tool bar."""
+        super().__init__(figure)
+        self._config = {**self._config, "responsive": True, "displayModeBar": False}
+
     def get_state(self, key: str | Iterable[str] | None = None, drop_defaults: bool = False) -> dict[str, Any]:
         """Return the widget state by name, with traces and layout as they are now.
 

@@ -63,12 +63,17 @@ def steps_table(worked: Solved, only: Sequence[str] = ()) -> widgets.HTML:
     return table(rows, "Worked line by line")
 
 
+def loads_table(design: Design) -> widgets.HTML:
+    """Show the loads list of a design with each row's energy on the busiest day."""
+    return table(tables.load_rows(design, my_settings()), f"{design.plan.title}, busiest day")
+
+
 def table(rows: Sequence[Sequence[str]], caption: str) -> widgets.HTML:
     """Show rows of text as a table; the first row is the head."""
     head, *body = rows
     heads = "".join(f"<th scope='col' style='text-align:left;padding:4px 10px'>{escape(c)}</th>" for c in head)
     lines = "".join(
-        "<tr>" + "".join(f"<td style='text-align:left;padding:4px 10px'>{escape(c)}</td>" for c in row) + "</tr>"
+        "<tr>" + "".join(f"<td style='text-align:left;padding:4px 10px'>{_kept_together(c)}</td>" for c in row) + "</tr>"
         for row in body
     )
     return widgets.HTML(
@@ -76,6 +81,11 @@ def table(rows: Sequence[Sequence[str]], caption: str) -> widgets.HTML:
         f"<caption style='text-align:left;font-weight:600'>{escape(caption)}</caption>"
         f"<thead style='border-bottom:1px solid'><tr>{heads}</tr></thead><tbody>{lines}</tbody></table>"
     )
+
+
+def _kept_together(text: str) -> str:
+    """Keep a number and its unit on one line; long text still wraps."""
+    return escape(text).replace(" ", "&nbsp;") if len(text) < 12 else escape(text).replace("\u2009", "\u202f")
 
 
 def caution(*kinds: str) -> widgets.HTML:

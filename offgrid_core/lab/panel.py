@@ -13,7 +13,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from offgrid_core.errors import OffgridError
-from offgrid_core.lab.controls import Control
+from offgrid_core.lab.controls import STYLE, Control
+from offgrid_core.lab.fit import Fit
 from offgrid_core.lab.live_figure import LiveFigure
 from offgrid_core.quantities import Settings, say
 
@@ -132,16 +133,16 @@ class Panel(widgets.VBox):  # type: ignore[misc]
 
     def _head(self) -> widgets.Widget:
         question = f"<br><i>{escape(self.parts.question)}</i>" if self.parts.question else ""
-        return widgets.HTML(f"<div style='font-size:1.1em'><b>{escape(self.parts.title)}</b>{question}</div>")
+        return widgets.HTML(f"{STYLE}<div style='font-size:1.1em'><b>{escape(self.parts.title)}</b>{question}</div>")
 
     def _body(self) -> widgets.Widget:
         column = widgets.VBox(
             [*(c.widget for c in self.parts.controls), *self._more(), self._buttons()],
-            layout={"flex": "0 0 300px", "width": "300px"},
+            layout={"flex": "0 0 320px", "width": "320px"},
         )
         picture = widgets.VBox(
-            [self._readouts, self._figure, self._sentence, self._status],
-            layout={"flex": "1 1 420px", "min_width": "300px"},
+            [self._readouts, self._figure, Fit(), self._sentence, self._status],
+            layout={"flex": "1 1 420px", "min_width": "300px", "overflow": "hidden"},
         )
         return widgets.Box([column, picture], layout={"display": "flex", "flex_flow": "row wrap", "width": "100%"})
 
@@ -156,10 +157,10 @@ class Panel(widgets.VBox):  # type: ignore[misc]
     def _buttons(self) -> widgets.Widget:
         made = []
         for key, act in (("panel.pin", self.pin), ("panel.unpin", self.unpin), ("panel.reset", self.reset)):
-            button = widgets.Button(description=say(key), layout={"width": "auto", "min_width": "64px"})
+            button = widgets.Button(description=say(key), layout={"width": "auto", "flex": "0 0 auto"})
             button.on_click(lambda _, act=act: act())
             made.append(button)
-        return widgets.HBox(made, layout={"margin": "10px 0"})
+        return widgets.Box(made, layout={"display": "flex", "flex_flow": "row wrap", "margin": "10px 0"})
 
     def _write(self) -> None:
         self._trouble = ""

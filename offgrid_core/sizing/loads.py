@@ -41,9 +41,14 @@ def dc_day_wh(day_energy_by_row_wh, on_ac_by_row_frac):
     return sum_of(day_energy_by_row_wh * (1 - on_ac_by_row_frac))
 
 
+@line("inverter's idle energy a day", standing="physics", source="for being on, whatever is plugged in")
+def inverter_idle_wh(inverter_idle_w, inverter_on_h):
+    return inverter_idle_w * inverter_on_h
+
+
 @line("energy into the inverter a day", standing="physics")
-def inverter_day_wh(ac_day_wh, inverter_eff_frac, inverter_idle_w, inverter_on_h):
-    return ac_day_wh / inverter_eff_frac + inverter_idle_w * inverter_on_h
+def inverter_day_wh(ac_day_wh, inverter_eff_frac, inverter_idle_wh):
+    return ac_day_wh / inverter_eff_frac + inverter_idle_wh
 
 
 @line("energy out of the battery a day", standing="physics")
@@ -62,8 +67,8 @@ def dc_mean_wh(mean_energy_by_row_wh, on_ac_by_row_frac):
 
 
 @line("mean energy into the inverter a day", standing="physics", source=_MEAN)
-def inverter_mean_wh(ac_mean_wh, inverter_eff_frac, inverter_idle_w, inverter_on_h):
-    return ac_mean_wh / inverter_eff_frac + inverter_idle_w * inverter_on_h
+def inverter_mean_wh(ac_mean_wh, inverter_eff_frac, inverter_idle_wh):
+    return ac_mean_wh / inverter_eff_frac + inverter_idle_wh
 
 
 @line("mean energy out of the battery a day", standing="physics", source=_MEAN)
@@ -98,6 +103,13 @@ def dc_peak_w(count_by_row, power_by_row_w, coincidence_by_row_frac, on_ac_by_ro
     return sum_of(count_by_row * power_by_row_w * coincidence_by_row_frac * (1 - on_ac_by_row_frac))
 
 
+@line("energy of the row, at the battery", standing="physics", source="without the inverter's idle draw")
+def row_at_battery_by_row_wh(day_energy_by_row_wh, on_ac_by_row_frac, inverter_eff_frac, dc_wiring_eff_frac):
+    return day_energy_by_row_wh * (on_ac_by_row_frac / inverter_eff_frac + (1 - on_ac_by_row_frac) / dc_wiring_eff_frac)
+
+
+#: What each row takes out of the battery, for pictures.
+ROWS_AT_BATTERY = Sheet(run_energy_by_row_wh, standby_energy_by_row_wh, day_energy_by_row_wh, row_at_battery_by_row_wh)
 #: From the rows of a loads list to the day's energy at the battery, and the peaks.
 LOADS = Sheet(
     run_energy_by_row_wh,
@@ -106,6 +118,7 @@ LOADS = Sheet(
     mean_energy_by_row_wh,
     ac_day_wh,
     dc_day_wh,
+    inverter_idle_wh,
     inverter_day_wh,
     battery_day_wh,
     ac_mean_wh,

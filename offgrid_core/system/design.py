@@ -90,13 +90,17 @@ def size(plan: Plan) -> Design:
     code = data.code_setting(plan.circuits.code)
     given = _assumed(plan, code)
     rows = _row_givens(plan)
-    peaks = LOADS.upto(*PEAKS).solve(given | rows)
-    given |= {name: float(peaks[name]) for name in PEAKS}
-    given["bank_voltage_v"] = plan.choices.bank_voltage_v or float(VOLTAGE.solve(given)["voltage_suggested_v"])
-    inverter = _inverter(plan, given)
+    running = LOADS.upto(*PEAKS).solve(given | rows)
+    peaks = {name: float(running[name]) for name in PEAKS}
+    suggested = VOLTAGE.solve(given | peaks)
+    given["bank_voltage_v"] = plan.choices.bank_voltage_v or float(suggested["voltage_suggested_v"])
+    inverter = _inverter(plan, given | peaks)
     given |= _fields(inverter, pick.INVERTER_GIVENS) if inverter else {"inverter_on_h": 0.0}
     given |= {name: plan.assume[name] for name in pick.INVERTER_GIVENS if name in plan.assume}
     by_month = LOADS.solve(given | rows)
+    hardest = int(np.argmax(by_month["battery_day_wh"]))
+    loads = LOADS.solve(given | rows | {"season_by_row_frac": rows["season_by_row_frac"][hardest]})
+    given |= peaks
     given["battery_day_by_month_wh"] = by_month["battery_day_wh"]
     given["battery_mean_by_month_wh"] = by_month["battery_mean_wh"]
     given |= _chemistry_givens(plan) | _site_givens(plan, site)
@@ -108,14 +112,13 @@ def size(plan: Plan) -> Design:
     given |= _fields(module, pick.MODULE_GIVENS) | _fields(controller, pick.CONTROLLER_GIVENS)
     given["modules_in_series_count"] = series
     system = sheet.solve(given)
-    hardest = int(np.argmax(by_month["battery_day_wh"]))
     names, circuits = _circuits(plan, code, system)
     return Design(
         plan=plan,
         site=site,
         tilt_deg=tilt_deg,
         parts=PartsChosen(unit, module, controller, inverter),
-        loads=LOADS.solve(given | rows | {"season_by_row_frac": rows["season_by_row_frac"][hardest]}),
+        loads=loads,
         hardest_month=hardest + 1,
         given=given,
         system=system,

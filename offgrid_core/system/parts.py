@@ -106,13 +106,13 @@ def pick_array(
 ) -> tuple[Module, Controller, float]:
     """Return module, controller and series count that break the fewest limits.
 
-    Then the fewest controllers, the smallest array, and the smallest controller.
+    Then the fewest controllers, the fewest modules, the smallest array, and the smallest controller.
     """
     shape = (len(modules), len(controllers), len(series))
     axes = columns(modules, MODULE_GIVENS, (-1, 1, 1)) | columns(controllers, CONTROLLER_GIVENS, (-1, 1))
     solved = sheet.solve({**given, **axes, "modules_in_series_count": series})
     broken = broken_limits(solved, shape)
     m, c, s = first_by(
-        broken, solved["controllers_count"], solved["array_w"], solved["controller_rated_a"], solved["modules_count"]
+        broken, solved["controllers_count"], solved["modules_count"], solved["array_w"], solved["controller_rated_a"]
     )
     return modules[m], controllers[c], float(series[s])

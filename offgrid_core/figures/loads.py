@@ -1,0 +1,41 @@
+"""The picture of a day's loads: what each row takes out of the battery, the largest on top."""
+
+from typing import Any
+
+import numpy as np
+import plotly.graph_objects as go
+
+from offgrid_core.figures import palette
+from offgrid_core.quantities import Settings
+from offgrid_core.system.explore import LoadsView
+
+PINS = 3
+
+
+def make(view: LoadsView, settings: Settings) -> go.Figure:
+    """Return the complete picture for a first view; :func:`draw` moves it in place afterwards."""
+    ink = palette.LOAD
+    bars = {"color": "#CFE3F1", "line": {"color": ink.colour, "width": 1.5}, "pattern": {"fgcolor": ink.colour}}
+    ghost = {"symbol": "line-ns-open", "size": 22, "color": palette.GHOST, "line": {"width": 2}}
+    figure = go.Figure([go.Bar(name="at the battery", orientation="h", marker=bars)])
+    for i in range(PINS):
+        figure.add_trace(go.Scatter(name=f"pin {i + 1}", mode="markers", marker=ghost, visible=False))
+    figure.update_layout(**palette.layout(420))
+    figure.update_xaxes(**palette.axis("energy out of the battery on the busiest day (Wh)"))
+    figure.update_yaxes(automargin=True, autorange="reversed", ticks="outside")
+    draw(figure, view, (), settings)
+    return figure
+
+
+def draw(figure: Any, view: LoadsView, pins: Any, settings: Settings) -> None:  # noqa: ARG001 - Wh in any setting
+    """Put a view's data, and the marks of pinned views, into a picture made by :func:`make`."""
+    bars, *marks = figure.data
+    names, energies = zip(*view.at_battery(), strict=True)
+    bars.y, bars.x = np.asarray(names), np.asarray(energies)
+    bars.marker.pattern.shape = ["/" if name.startswith("inverter") else "" for name in names]
+    for mark in marks[len(pins) :]:
+        mark.visible = False
+    for mark, (legend, pinned) in zip(marks, pins, strict=False):
+        names, energies = zip(*pinned.at_battery(), strict=True)
+        mark.name, mark.visible = legend, True
+        mark.y, mark.x = np.asarray(names), np.asarray(energies)

@@ -1,0 +1,19 @@
+"""What the cells of a lesson call: live panels, exercise cards, worked tables, cautions."""
+
+from offgrid_core.lab.chain_panel import chain_panel, temperature_panel
+from offgrid_core.lab.front_door import front_door
+from offgrid_core.lab.loads_panel import loads_panel
+from offgrid_core.lab.page import caution, design_of, loads_table, steps_table, table, use_units
+
+__all__ = [
+    "caution",
+    "chain_panel",
+    "design_of",
+    "front_door",
+    "loads_panel",
+    "loads_table",
+    "steps_table",
+    "table",
+    "temperature_panel",
+    "use_units",
+]

@@ -1,0 +1,69 @@
+"""The loads panel: what a day takes out of the battery, row by row, and what the inverter takes for itself."""
+
+from collections.abc import Sequence
+
+from offgrid_core.figures import loads as picture
+from offgrid_core.lab.controls import SliderControl
+from offgrid_core.lab.panel import Panel, PanelParts
+from offgrid_core.quantities import Settings, quantity, show
+from offgrid_core.quantities.settings import load
+from offgrid_core.system.design import Design
+from offgrid_core.system.explore import LoadsView, one_day
+
+CONTROLS = ("inverter_eff_frac", "inverter_idle_w", "inverter_on_h", "growth_factor")
+
+
+def loads_panel(design: Design, question: str = "", units: Settings | None = None) -> Panel:
+    """Return the panel of a sized system's loads list.
+
+    Parameters
+    ----------
+    design
+        Its loads list and inverter are where the sliders start.
+    question
+        The one question a lesson asks of it.
+    units
+        Units and decimal mark; the reader's own by default.
+    """
+    settings = units or load()
+    return Panel(
+        PanelParts(
+            title=f"A day of loads at {design.plan.title}",
+            question=question,
+            controls=[SliderControl(n, float(design.loads[n]), settings) for n in CONTROLS],
+            more=[],
+            compute=lambda inputs: one_day(design, inputs),
+            make=picture.make,
+            draw=picture.draw,
+            readouts=readouts,
+            sentence=sentence,
+            legend=legend,
+        ),
+        settings,
+    )
+
+
+def readouts(view: LoadsView, settings: Settings) -> Sequence[tuple[str, str]]:
+    """Return what stands above the picture."""
+    names = [
+        ("AC energy a day", "ac_day_wh"),
+        ("DC energy a day", "dc_day_wh"),
+        ("Inverter idle", "inverter_idle_wh"),
+        ("Out of the battery", "battery_day_wh"),
+    ]
+    return [(label, show(n, view.day[n], settings, 3)) for label, n in names]
+
+
+def sentence(view: LoadsView, settings: Settings) -> str:
+    """Say what the picture says."""
+    (first, most), *_ = view.at_battery()
+    return (
+        f"The battery gives {show('battery_day_wh', view.day['battery_day_wh'], settings, 3)} on the busiest day. "
+        f"The largest part is {first} with {show('battery_day_wh', most, settings, 3)}; the inverter takes "
+        f"{show('inverter_idle_wh', view.day['inverter_idle_wh'], settings, 3)} only for being on."
+    )
+
+
+def legend(view: LoadsView, settings: Settings) -> str:
+    """Return a short legend of a setting."""
+    return " · ".join(f"{quantity(n).symbol} {show(n, view.day[n], settings, 3)}" for n in CONTROLS)

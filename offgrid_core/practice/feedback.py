@@ -1,0 +1,91 @@
+"""What is said after a check: what was right, by name; then one question, and never the answer."""
+
+from offgrid_core.practice.mistakes import Mistake, worst_first
+from offgrid_core.practice.problem import Problem
+from offgrid_core.practice.slot import FieldMark, Marks
+from offgrid_core.practice.words import listed, of_all, say
+
+
+def of_steps(problem: Problem, marks: tuple[FieldMark, ...], score: float) -> Marks:
+    """Put the marks of steps into sentences.
+
+    Parameters
+    ----------
+    marks
+        One a step, in worked order.
+    score
+        0 to 1.
+    """
+    right = [f"{m.label}, {m.shown}" for m in marks if m.verdict == "right"]
+    blank = [m.label for m in marks if m.verdict == "unanswered"]
+    if len(blank) == len(marks):
+        return Marks(marks, (say("nothing", step=blank[0]),), 0.0, False)
+    if len(right) == len(marks):
+        return Marks(marks, (say("all_right", steps=listed(right)),), score, True)
+    said = [say("credit", steps=listed(right))] if right else []
+    said += [say("reenter", quantity=m.label, reason=m.reason) for m in marks if m.verdict == "reenter"]
+    question, asking = _one_prompt(problem, marks)
+    said += asking
+    said += [say("carried", quantity=m.label) for m in marks if m.verdict == "carried"]
+    if blank and not question:
+        said.append(say("rest", steps=listed(blank)))
+    return Marks(marks, tuple(said), score, False, question)
+
+
+def about(mark: FieldMark, found: Mistake) -> list[str]:
+    """Return the credit and the one question of a named mistake."""
+    said = [say("credit_of_mistake", quantity=mark.label, credit=found.credit) + "."] if found.credit else []
+    said.append(say("ask", quantity=mark.label, value=mark.shown, question=found.question))
+    if len(mark.explanations) > 1:
+        said.append(say("ambiguous"))
+    elif mark.explanations and len(mark.explanations[0]) > 1:
+        said.append(say("pair"))
+    return said
+
+
+def consequences(ids: tuple[str, ...]) -> list[str]:
+    """Return what mended mistakes would have meant on site: told for the dangerous ones only."""
+    return [say("consequence", consequence=m.consequence) for m in worst_first(ids) if m.severity == "danger"]
+
+
+def verdict_line(mark: FieldMark) -> str:
+    """Return the few words beside a field."""
+    match mark.verdict:
+        case "right":
+            return of_all("card.right", quantity=mark.label, value=mark.shown)
+        case "reenter":
+            return of_all("card.reenter", quantity=mark.label, reason=mark.reason)
+        case "unanswered":
+            return of_all("card.unanswered", quantity=mark.label)
+        case "carried":
+            return of_all("card.carried", quantity=mark.label, value=mark.shown)
+        case "inconsistent":
+            return of_all("card.inconsistent", quantity=mark.label, value=mark.shown)
+        case _:
+            return of_all("card.not_yet", quantity=mark.label, value=mark.shown)
+
+
+def _one_prompt(problem: Problem, marks: tuple[FieldMark, ...]) -> tuple[str, list[str]]:
+    """Return the question and the sentences around it, about the worst mistake or the first step that is off."""
+    nameable = {m.explanations[0][0]: m for m in reversed(marks) if m.verdict == "mistake" and m.named}
+    if nameable:
+        in_order = [m.explanations[0][0] for m in marks if m.verdict == "mistake" and m.named]
+        worst = worst_first(dict.fromkeys(in_order))[0]
+        mark = nameable[worst.id]
+        if len(mark.explanations) > 1:
+            worst = worst_first(ids[0] for ids in mark.explanations)[0]
+        return worst.question, about(mark, worst)
+    for mark in marks:
+        if mark.verdict == "unit":
+            question = say("unit")
+        elif mark.verdict == "inconsistent":
+            return (said := say("inconsistent", quantity=mark.label, value=mark.shown)), [said]
+        elif mark.verdict in ("unexplained", "mistake") and not mark.named:
+            missing = listed([m.label for m in marks if m.verdict in ("unanswered", "reenter")])
+            return (said := say("steps_first", steps=missing)), [said]
+        elif mark.verdict == "unexplained":
+            question = problem.slot.hint
+        else:
+            continue
+        return question, [say("ask", quantity=mark.label, value=mark.shown, question=question)]
+    return "", []

@@ -1,0 +1,57 @@
+"""The help ladder: a question; then the idea and a worked sibling; then this problem worked, and another is owed."""
+
+from dataclasses import dataclass
+
+from offgrid_core.practice.problem import Problem
+from offgrid_core.practice.slot import Marks
+from offgrid_core.practice.variants import sibling
+from offgrid_core.practice.words import say
+from offgrid_core.quantities import Settings
+
+QUESTION, PRINCIPLE, SOLUTION = 1, 2, 3
+
+
+@dataclass(frozen=True)
+class Help:
+    """One rung.
+
+    Attributes
+    ----------
+    rung
+        1 question, 2 principle and sibling, 3 solution.
+    said
+        Sentences.
+    worked
+        Rows of a worked sum: what, how, value.
+    """
+
+    rung: int
+    said: tuple[str, ...]
+    worked: tuple[tuple[str, str, str], ...] = ()
+
+
+def highest_rung(tries: int) -> int:
+    """Return the highest rung open after so many checks of a variant: 1 at once, 2 after two, 3 after three."""
+    return QUESTION if tries < PRINCIPLE else min(tries, SOLUTION)
+
+
+def help_for(problem: Problem, marks: Marks | None, rung: int, settings: Settings) -> Help:
+    """Return the help of a rung.
+
+    Parameters
+    ----------
+    marks
+        Of the last check, whose question the first rung repeats; ``None`` before the first.
+    """
+    if rung >= SOLUTION:
+        said = (say("help_solution"), say("help_owed"))
+        return Help(SOLUTION, said, problem.slot.worked(problem, settings))
+    if rung == PRINCIPLE:
+        other = sibling(problem)
+        idea = say("help_principle", principle=problem.slot.principle)
+        shown = other.slot.worked(other, settings) if other is not problem else ()
+        if not shown:
+            return Help(PRINCIPLE, (idea,))
+        told = other.text(other.slot.statement, settings)
+        return Help(PRINCIPLE, (idea, say("help_sibling"), told), shown)
+    return Help(QUESTION, (marks.question if marks and marks.question else problem.slot.hint,))

@@ -1,0 +1,128 @@
+"""Backwards: the input that makes a result come out as wanted, judged by working it forwards."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from offgrid_core.errors import OffgridError
+from offgrid_core.practice.entering import number_field, read, units_for, written
+from offgrid_core.practice.feedback import about
+from offgrid_core.practice.mistakes import mistake, worst_first
+from offgrid_core.practice.problem import Problem, Step
+from offgrid_core.practice.slot import Answer, Field, FieldMark, Marks, Slot
+from offgrid_core.practice.tolerance import matches
+from offgrid_core.practice.words import say
+from offgrid_core.quantities import Settings
+from offgrid_core.worksheet import Sheet, solve_for
+
+#: How far the result may lie on the safe side of what is wanted, and (rounding) on the other.
+_SAFE_SIDE, _OTHER_SIDE = 0.02, 0.01
+
+
+@dataclass(frozen=True, kw_only=True)
+class Backwards(Slot):
+    """An input to be found.
+
+    Attributes
+    ----------
+    unknown, span
+        The input, and between which values it lies.
+    result, wanted
+        The line, and the given whose value it shall not pass.
+    """
+
+    unknown: str
+    span: tuple[float, float]
+    result: str
+    wanted: str
+
+    @property
+    def kind(self) -> str:
+        """``"backwards"``."""
+        return "backwards"
+
+    def fields(self, problem: Problem, settings: Settings) -> tuple[Field, ...]:
+        """One number box for the input."""
+        return (number_field(self.unknown, problem.word(self.unknown), self.unknown, settings),)
+
+    def mark(self, problem: Problem, answers: Mapping[str, Answer], settings: Settings) -> Marks:
+        """Work the learner's input forwards and see where the result comes to."""
+        label = problem.word(self.unknown)
+        reading = read(answers.get(self.unknown), self.unknown, units_for(self.unknown, settings)[0], settings)
+        if reading.is_empty:
+            return Marks((FieldMark(self.unknown, label, "unanswered"),), (say("nothing", step=label),), 0.0, False)
+        if reading.value is None:
+            mark = FieldMark(self.unknown, label, "reenter", reason=reading.reason)
+            return Marks((mark,), (say("reenter", quantity=label, reason=reading.reason),), 0.0, False)
+        shown = problem.shown(self.unknown, reading.value, settings)
+        try:
+            result = self._forwards(problem, reading.value)
+        except OffgridError as e:
+            mark = FieldMark(self.unknown, label, "reenter", shown, reason=str(e))
+            return Marks((mark,), (say("reenter", quantity=label, reason=str(e)),), 0.0, False)
+        told = problem.shown(self.result, result, settings)
+        if self._meets(problem, result):
+            mark = FieldMark(self.unknown, label, "right", shown, method=True, accuracy=True)
+            return Marks((mark,), (say("backwards_right", value=shown, result=told),), 1.0, True)
+        return self._not_yet(problem, reading.value, shown, told, settings)
+
+    def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
+        """The input, from solving the worksheet for it."""
+        return self._typed(problem, self._found(problem, self.sheet), settings)
+
+    def tempting(self, problem: Problem) -> tuple[str, ...]:
+        """Every mistake in focus, made and then solved for."""
+        return self.mistakes
+
+    def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:
+        """The input that meets what is wanted in the worksheet with the mistake in it."""
+        return self._typed(problem, self._mistaken(problem, mistake_id), settings)
+
+    def passes(self, problem: Problem) -> bool:
+        """Screen: there is one answer, and each mistake in focus leads plainly elsewhere."""
+        try:
+            self._found(problem, self.sheet)
+            wrong = [self._mistaken(problem, i) for i in self.mistakes]
+            if any(self._meets(problem, self._forwards(problem, x)) for x in wrong):
+                return False
+        except OffgridError:
+            return False
+        return not any(matches(self.unknown, a, b) for i, a in enumerate(wrong) for b in wrong[:i])
+
+    def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
+        """The steps that the found input leads through."""
+        found = self._found(problem, self.sheet)
+        solved = Problem(self, {**problem.given, self.unknown: found}, problem.seed)
+        first = (problem.word(self.unknown), "", problem.shown(self.unknown, found, settings, 3))
+        return first, *(solved.worked_step(Step(n), settings) for n in self.sheet)
+
+    def _forwards(self, problem: Problem, value: float) -> float:
+        return float(self.sheet.solve({**problem.given, self.unknown: value})[self.result])
+
+    def _meets(self, problem: Problem, result: float) -> bool:
+        wanted = float(problem.given[self.wanted])
+        return wanted * (1 - _SAFE_SIDE) <= result <= wanted * (1 + _OTHER_SIDE)
+
+    def _found(self, problem: Problem, sheet: Sheet) -> float:
+        wanted = float(problem.given[self.wanted])
+        return solve_for(sheet, self.unknown, self.result, wanted, problem.given, self.span).above
+
+    def _mistaken(self, problem: Problem, mistake_id: str) -> float:
+        made = mistake(mistake_id)
+        line = next(n for n in made.lines if n in self.sheet)
+        return self._found(problem, made.in_sheet(self.sheet, line))
+
+    def _typed(self, problem: Problem, value: float, settings: Settings) -> dict[str, Answer]:
+        (field,) = self.fields(problem, settings)
+        return {self.unknown: written(self.unknown, value, field, settings)}
+
+    def _not_yet(self, problem: Problem, value: float, shown: str, told: str, settings: Settings) -> Marks:
+        label = problem.word(self.unknown)
+        found = tuple((i,) for i in self.mistakes if matches(self.unknown, value, self._mistaken(problem, i)))
+        if found:
+            mark = FieldMark(self.unknown, label, "mistake", shown, found)
+            worst = worst_first(i for (i,) in found)[0]
+            return Marks((mark,), tuple(about(mark, worst)), 0.0, False, worst.question)
+        mark = FieldMark(self.unknown, label, "unexplained", shown)
+        wanted = problem.shown(self.wanted, problem.given[self.wanted], settings)
+        names = {"value": shown, "quantity": problem.word(self.result), "result": told, "wanted": wanted}
+        return Marks((mark,), (say("backwards_ask", **names, question=self.hint),), 0.0, False, self.hint)

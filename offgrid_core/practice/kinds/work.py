@@ -1,0 +1,170 @@
+"""Work it, and fill the gap: steps typed one by one, judged one by one from the learner's own earlier steps."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from offgrid_core.practice import feedback
+from offgrid_core.practice.diagnosis import explain, is_unit_slip, value_of
+from offgrid_core.practice.entering import Reading, number_field, read, units_for, written
+from offgrid_core.practice.mistakes import mistake
+from offgrid_core.practice.problem import Problem, Step
+from offgrid_core.practice.screens import is_chain_end, steps_pass
+from offgrid_core.practice.slot import Answer, Field, FieldMark, Marks, Slot, Verdict
+from offgrid_core.practice.tolerance import accepts
+from offgrid_core.quantities import Settings
+from offgrid_core.worksheet import Solved
+
+_METHOD, _ACCURACY = 3, 1
+
+
+@dataclass(frozen=True, kw_only=True)
+class Work(Slot):
+    """Steps of a worksheet to be worked.
+
+    Attributes
+    ----------
+    asked
+        Steps to enter, in worked order.
+    filled
+        Steps shown already worked, after the asked ones: a faded example hands over its *first* steps first.
+    only
+        Step id -> symbols of its menu, where the unit is part of the question.
+    """
+
+    asked: tuple[Step, ...]
+    filled: tuple[Step, ...] = ()
+    only: Mapping[str, tuple[str, ...]] | None = None
+
+    @property
+    def kind(self) -> str:
+        """``"faded"`` if some steps are shown already worked, else ``"work"``."""
+        return "faded" if self.filled else "work"
+
+    def fields(self, problem: Problem, settings: Settings) -> tuple[Field, ...]:
+        """One number box a step; the filled ones hold their value."""
+        asked = [number_field(s.id, problem.label(s), s.line, settings, self._only(s)) for s in self.asked]
+        filled = [
+            Field(s.id, problem.label(s), filled=problem.shown(s.line, s.value_in(problem.key), settings))
+            for s in self.filled
+        ]
+        return (*asked, *filled)
+
+    def mark(self, problem: Problem, answers: Mapping[str, Answer], settings: Settings) -> Marks:
+        """Judge each step by what its own earlier steps lead to (error carried forward)."""
+        readings = {
+            s.id: read(answers.get(s.id), s.line, units_for(s.line, settings, self._only(s))[0], settings)
+            for s in self.asked
+        }
+        found: list[FieldMark] = []
+        for step in self.asked:
+            found.append(self._judged(problem, step, readings, found, settings))
+        return feedback.of_steps(problem, tuple(found), _score(found))
+
+    def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
+        """Every asked step from the solved worksheet."""
+        return self._written(problem, problem.key, settings)
+
+    def tempting(self, problem: Problem) -> tuple[str, ...]:
+        """Every mistake in focus."""
+        return self.mistakes
+
+    def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:
+        """Every asked step from the worksheet with the mistake in it."""
+        made = mistake(mistake_id)
+        line = next(n for n in made.lines if n in self.sheet)
+        return self._written(problem, made.in_sheet(self.sheet, line).solve(problem.given), settings)
+
+    def passes(self, problem: Problem) -> bool:
+        """Screen: each mistake in focus shows, and is told from the key and from the others."""
+        return steps_pass(problem, self.asked)
+
+    def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
+        """Every step with this variant's numbers in it."""
+        return tuple(problem.worked_step(s, settings) for s in (*self.asked, *self.filled))
+
+    def _only(self, step: Step) -> tuple[str, ...]:
+        return (self.only or {}).get(step.id, ())
+
+    def _written(self, problem: Problem, solved: Solved, settings: Settings) -> dict[str, Answer]:
+        fields = {f.id: f for f in self.fields(problem, settings)}
+        return {s.id: written(s.line, s.value_in(solved), fields[s.id], settings) for s in self.asked}
+
+    def _judged(
+        self,
+        problem: Problem,
+        step: Step,
+        readings: Mapping[str, Reading],
+        before: list[FieldMark],
+        settings: Settings,
+    ) -> FieldMark:
+        reading = readings[step.id]
+        blank = FieldMark(step.id, problem.label(step), "unanswered")
+        if reading.value is None:
+            return blank if reading.is_empty else replace(blank, verdict="reenter", reason=reading.reason)
+        earlier = [s for s in self.asked if s.line != step.line and s.line in self.sheet.upto(step.line)]
+        held = _held(problem, {s: v for s in earlier if (v := readings[s.id].value) is not None})
+        hidden = is_chain_end(problem, step, earlier)
+        clean = all(m.verdict in ("right", "unanswered") for m in before if m.id in {s.id for s in earlier})
+        mark = replace(blank, shown=problem.shown(step.line, reading.value, settings))
+        verdict = verdict_of(problem, step, reading.value, held, clean, hidden)
+        if verdict != "unexplained":
+            return _with_marks(mark, verdict)
+        missing = any(readings[s.id].value is None for s in earlier)
+        if found := explain(problem, step, reading.value, held):
+            return replace(mark, verdict="mistake", explanations=found, named=not missing)
+        own = value_of(problem, step, held)
+        if own is not None and is_unit_slip(step, reading.typed, reading.value, own):
+            return replace(mark, verdict="unit")
+        return replace(mark, verdict="unexplained", named=not missing)
+
+
+def verdict_of(
+    problem: Problem, step: Step, value: float, held: Mapping[str, Any], clean: bool, hidden: bool
+) -> Verdict:
+    """Judge a value against what its own earlier steps lead to, and against the key.
+
+    Parameters
+    ----------
+    held
+        The learner's own earlier steps.
+    clean
+        Whether those are all right, up to rounding.
+    hidden
+        Whether lines of the step's chain are not asked.
+    """
+    key = step.value_in(problem.key)
+    own = value_of(problem, step, held)
+    is_key = accepts(step.line, value, key, hidden)
+    is_own = own is not None and accepts(step.line, value, own, hidden)
+    if clean and (is_key or is_own):
+        return "right"
+    if is_own and own is not None:
+        return "right" if is_key and accepts(step.line, own, key, hidden) else "carried"
+    return "inconsistent" if is_key else "unexplained"
+
+
+def _with_marks(mark: FieldMark, verdict: Verdict) -> FieldMark:
+    return replace(
+        mark, verdict=verdict, method=verdict in ("right", "carried"), accuracy=verdict in ("right", "inconsistent")
+    )
+
+
+def _held(problem: Problem, values: Mapping[Step, float]) -> dict[str, Any]:
+    """Return the learner's own values by line; rows not answered stand at the key."""
+    held: dict[str, Any] = {}
+    for step, value in values.items():
+        if step.row is None:
+            held[step.line] = value
+        else:
+            column = held.get(step.line, np.array(problem.key[step.line], float))
+            column[step.row] = value
+            held[step.line] = column
+    return held
+
+
+def _score(marks: list[FieldMark]) -> float:
+    got = sum(_METHOD * m.method + _ACCURACY * m.accuracy for m in marks)
+    return got / ((_METHOD + _ACCURACY) * len(marks))

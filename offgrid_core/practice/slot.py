@@ -1,0 +1,209 @@
+"""A place for a problem: what it says, what it draws its numbers from, and how an answer to it is judged.
+
+A kind of problem is a subclass of :class:`Slot` in :mod:`offgrid_core.practice.kinds`. Everything else (drawing
+numbers, keeping answers, the card on the screen) works on this interface and knows no kind.
+"""
+
+from abc import ABC, abstractmethod
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, Literal
+
+from offgrid_core.quantities import Settings
+from offgrid_core.worksheet import Sheet
+
+if TYPE_CHECKING:
+    from offgrid_core.practice.problem import Problem
+
+Verdict = Literal[
+    "right", "carried", "inconsistent", "mistake", "unit", "unexplained", "reenter", "unanswered", "locked"
+]
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What stands in one field: the text as typed (or the key of a choice) and the unit of the menu beside it."""
+
+    text: str = ""
+    unit: str = ""
+
+
+@dataclass(frozen=True)
+class Field:
+    """One thing to enter.
+
+    Attributes
+    ----------
+    id
+        Its name in the answers.
+    label
+        What is asked, in words.
+    units, unit
+        Symbols of the menu beside a number box, and the one shown first; empty for a choice.
+    options
+        For a choice: key and text of each.
+    filled
+        Text of a step that is shown already worked; empty where the learner works.
+    """
+
+    id: str
+    label: str
+    units: tuple[str, ...] = ()
+    unit: str = ""
+    options: tuple[tuple[str, str], ...] = ()
+    filled: str = ""
+
+
+@dataclass(frozen=True)
+class FieldMark:
+    """What became of one field.
+
+    Attributes
+    ----------
+    id, label, shown
+        The field, its words, and the answer as read.
+    verdict
+        See :data:`Verdict`.
+    explanations
+        For ``"mistake"``: each is the ids that together give the number. Several explanations are ambiguous.
+    reason
+        For ``"reenter"``: what to enter instead.
+    method, accuracy
+        The two marks of a step.
+    named
+        Whether the feedback may name the mistake: false where steps before it are missing.
+    """
+
+    id: str
+    label: str
+    verdict: Verdict
+    shown: str = ""
+    explanations: tuple[tuple[str, ...], ...] = ()
+    reason: str = ""
+    method: bool = False
+    accuracy: bool = False
+    named: bool = True
+
+
+@dataclass(frozen=True)
+class Marks:
+    """The judgement of one problem's answers: a pure function of problem, answers and settings.
+
+    Attributes
+    ----------
+    fields
+        One mark a field.
+    feedback
+        Sentences for the learner, in order: what was right first, then one question.
+    score
+        0 to 1.
+    finished
+        Whether everything is answered and right.
+    question
+        The one question asked; what the first rung of help repeats.
+    """
+
+    fields: tuple[FieldMark, ...]
+    feedback: tuple[str, ...]
+    score: float
+    finished: bool
+    question: str = ""
+
+    @property
+    def mistakes(self) -> tuple[str, ...]:
+        """Ids of every mistake that explains an answer, in order."""
+        return tuple(dict.fromkeys(i for f in self.fields for found in f.explanations for i in found))
+
+    def of(self, field_id: str) -> FieldMark:
+        """Return the mark of one field."""
+        return next(f for f in self.fields if f.id == field_id)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Slot(ABC):
+    """What is declared of a problem.
+
+    Attributes
+    ----------
+    id
+        Such as ``"L05-3"``: lesson, then place; places that begin with ``exit`` are the exit quiz.
+    title, statement
+        Words for the learner. ``{name}`` is replaced by that quantity's value with its unit, ``{name:min}`` by its
+        value in another unit of its menu.
+    hint, principle
+        The question asked when a wrong number fits no mistake, and the idea behind the sum.
+    sheet
+        The worksheet that answers it.
+    given, grids
+        Fixed inputs, and the values that the others are drawn from.
+    curated
+        A draw known to be good: the first variant if ``starts_curated``, and the fallback.
+    mistakes
+        Ids in focus: each must show in the numbers drawn, and be told from the others.
+    words, marks
+        Labels of inputs that the table of quantities lacks; for names without a unit ending, what to write after.
+    rows
+        Names of the rows of a loads list.
+    """
+
+    id: str
+    title: str
+    statement: str
+    hint: str
+    principle: str = ""
+    sheet: Sheet = field(default_factory=Sheet)
+    given: Mapping[str, Any] = field(default_factory=dict)
+    grids: Mapping[str, Sequence[Any]] = field(default_factory=dict)
+    curated: Mapping[str, Any] = field(default_factory=dict)
+    starts_curated: bool = False
+    mistakes: tuple[str, ...] = ()
+    words: Mapping[str, str] = field(default_factory=dict)
+    marks: Mapping[str, str] = field(default_factory=dict)
+    rows: tuple[str, ...] = ()
+
+    @property
+    def lesson(self) -> str:
+        """The lesson it belongs to, such as ``"L05"``."""
+        return self.id.partition("-")[0]
+
+    @property
+    def is_exit(self) -> bool:
+        """Whether it is part of an exit quiz, whose feedback waits until all are answered."""
+        return self.id.partition("-")[2].startswith("exit")
+
+    @property
+    @abstractmethod
+    def kind(self) -> str:
+        """Name of the kind."""
+
+    @abstractmethod
+    def fields(self, problem: "Problem", settings: Settings) -> tuple[Field, ...]:
+        """Return what is to be entered."""
+
+    @abstractmethod
+    def mark(self, problem: "Problem", answers: Mapping[str, Answer], settings: Settings) -> Marks:
+        """Judge the answers. Never raises on what a learner typed."""
+
+    @abstractmethod
+    def solution(self, problem: "Problem", settings: Settings) -> dict[str, Answer]:
+        """Return the right answers as a learner would enter them."""
+
+    def tempting(self, problem: "Problem") -> tuple[str, ...]:
+        """Return the mistakes that this variant can show."""
+        return ()
+
+    def slipped(self, problem: "Problem", mistake_id: str, settings: Settings) -> dict[str, Answer]:
+        """Return the answers of somebody who makes one mistake and works on from it."""
+        raise NotImplementedError(f"{self.id} is of a kind that shows no mistakes")
+
+    def passes(self, problem: "Problem") -> bool:
+        """Whether numbers drawn may be used; see the screens of each kind."""
+        return True
+
+    def tables(self, problem: "Problem", settings: Settings) -> list[tuple[str, list[list[str]]]]:
+        """Return the tables under the statement: caption and rows, the first being the head."""
+        return problem.tables(settings)
+
+    def worked(self, problem: "Problem", settings: Settings) -> tuple[tuple[str, str, str], ...]:
+        """Return the solution as rows: what, how with these numbers, value."""
+        return ()

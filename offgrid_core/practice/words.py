@@ -1,0 +1,84 @@
+"""What the practice cards say, keyed by id; what other cards and panels say is in ``quantities.wording``.
+
+A sentence speaks about the number or the step, never about the person.
+"""
+
+from offgrid_core.quantities import wording
+
+TEXT: dict[str, str] = {
+    "all_right": "Right: {steps}. Every step of this one stands.",
+    "credit": "Right so far: {steps}.",
+    "credit_of_mistake": "In {quantity}, {credit}.",
+    "ask": "{quantity}, {value}: {question}",
+    "ambiguous": "More than one way leads to this number; this question fits the likeliest.",
+    "pair": "Two things together would give this number; here is a question about the first.",
+    "carried": "{quantity} follows from your earlier step and is not held against you; it moves when that one does.",
+    "inconsistent": "{quantity}: {value} does not follow from the steps above it. Which of them was it worked from?",
+    "steps_first": "Fill in the steps before it as well ({steps}); then the place to look shows itself.",
+    "reenter": "{quantity}: {reason}.",
+    "rest": "Not answered yet: {steps}.",
+    "nothing": "Nothing is filled in yet. Begin with: {step}.",
+    "unit": "Which unit stands in the menu beside your number, and is it the one you worked in?",
+    "consequence": "What it would have meant on site: {consequence}",
+    "waits": "Noted. The answers of the exit are looked at together, when all {count} are in; {left} to go.",
+    "choose_one": "Choose one of the answers.",
+    "chosen_right": "Yes: {because}",
+    "guess_locked": "Locked: {value}. The lesson works it out; press Compare when you have its value.",
+    "guess_compare": "Guessed {guess}, worked {worked}: {words}.",
+    "guess_near": "within a tenth or two",
+    "guess_high": "the guess is {ratio} times the worked value",
+    "guess_low": "the worked value is {ratio} times the guess",
+    "guess_first": "Lock a guess first; any honest number will do.",
+    "guess_positive": "please re-enter: a guess is a number above zero",
+    "slip_none": "all lines are right",
+    "slip_which": "first line that is wrong",
+    "slip_value": "what that line should be",
+    "slip_found": "Found: {line} is the first line that goes wrong, and {value} is its right value.",
+    "slip_clean": "Yes: every line follows from the one above it.",
+    "slip_later": "{line} follows from the lines above it. Does everything above it agree with its own inputs?",
+    "slip_earlier": "{line} agrees with its own inputs. Which later line does not?",
+    "slip_not_clean": "There is one. Take each line's inputs and work it again: which is the first that does not agree?",
+    "slip_line_only": "{line} is the first line that goes wrong. Its right value is still to be given.",
+    "backwards_right": "{value} gives {result}: it meets what was wanted.",
+    "backwards_ask": "With {value}, {quantity} comes to {result}, and {wanted} is wanted. {question}",
+    "help_wait": "One more try with this question first; the next help comes after it.",
+    "help_principle": "The idea: {principle}",
+    "help_sibling": "The same sum with other numbers:",
+    "help_solution": "This one, worked:",
+    "help_owed": "Press New numbers and work one without help; this one is not counted.",
+    "owed": "This one was shown worked, so it is not counted. Press New numbers.",
+    "verdict.right": "right",
+    "verdict.carried": "follows from an earlier step",
+    "verdict.inconsistent": "does not fit the steps above",
+    "verdict.mistake": "look again",
+    "verdict.unit": "look at the unit",
+    "verdict.unexplained": "look again",
+    "verdict.reenter": "please re-enter",
+    "verdict.unanswered": "",
+    "verdict.locked": "locked",
+    "card.compare": "Compare",
+    "card.new": "New numbers",
+    "card.given": "given",
+    "card.problem": "Problem",
+    "card.unsaved": "This answer could not be saved: {reason}.",
+    "record.damaged": "{path} could not be read ({reason}); {kept}, and practice starts a new one.",
+    "record.kept": "it was kept as {path}",
+    "record.left": "it was left where it is",
+    "record.busy": "{path} is in use by another notebook; try again in a moment",
+    "record.unwritten": "the folder {path} cannot be written ({reason})",
+}
+
+
+def say(key: str, **values: object) -> str:
+    """Return a sentence of the practice cards with its values put in."""
+    return TEXT[key].format(**values)
+
+
+def of_all(key: str, **values: object) -> str:
+    """Return a sentence of the catalogue that all cards and panels share."""
+    return wording.say(key, **values)
+
+
+def listed(items: list[str]) -> str:
+    """Return items as a list in a sentence."""
+    return "; ".join(items)
