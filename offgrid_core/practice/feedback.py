@@ -3,7 +3,7 @@
 from offgrid_core.practice.mistakes import Mistake, worst_first
 from offgrid_core.practice.problem import Problem
 from offgrid_core.practice.slot import FieldMark, Marks
-from offgrid_core.practice.words import listed, of_all, say
+from offgrid_core.practice.words import listed, say
 
 
 def of_steps(problem: Problem, marks: tuple[FieldMark, ...], score: float) -> Marks:
@@ -34,7 +34,7 @@ def of_steps(problem: Problem, marks: tuple[FieldMark, ...], score: float) -> Ma
 
 def about(mark: FieldMark, found: Mistake) -> list[str]:
     """Return the credit and the one question of a named mistake."""
-    said = [say("credit_of_mistake", quantity=mark.label, credit=found.credit) + "."] if found.credit else []
+    said = [say("credit_of_mistake", quantity=mark.label, credit=found.credit)] if found.credit else []
     said.append(say("ask", quantity=mark.label, value=mark.shown, question=found.question))
     if len(mark.explanations) > 1:
         said.append(say("ambiguous"))
@@ -46,23 +46,6 @@ def about(mark: FieldMark, found: Mistake) -> list[str]:
 def consequences(ids: tuple[str, ...]) -> list[str]:
     """Return what mended mistakes would have meant on site: told for the dangerous ones only."""
     return [say("consequence", consequence=m.consequence) for m in worst_first(ids) if m.severity == "danger"]
-
-
-def verdict_line(mark: FieldMark) -> str:
-    """Return the few words beside a field."""
-    match mark.verdict:
-        case "right":
-            return of_all("card.right", quantity=mark.label, value=mark.shown)
-        case "reenter":
-            return of_all("card.reenter", quantity=mark.label, reason=mark.reason)
-        case "unanswered":
-            return of_all("card.unanswered", quantity=mark.label)
-        case "carried":
-            return of_all("card.carried", quantity=mark.label, value=mark.shown)
-        case "inconsistent":
-            return of_all("card.inconsistent", quantity=mark.label, value=mark.shown)
-        case _:
-            return of_all("card.not_yet", quantity=mark.label, value=mark.shown)
 
 
 def _one_prompt(problem: Problem, marks: tuple[FieldMark, ...]) -> tuple[str, list[str]]:

@@ -32,7 +32,7 @@ class Help:
 
 def highest_rung(tries: int) -> int:
     """Return the highest rung open after so many checks of a variant: 1 at once, 2 after two, 3 after three."""
-    return QUESTION if tries < PRINCIPLE else min(tries, SOLUTION)
+    return max(QUESTION, min(tries, SOLUTION))
 
 
 def help_for(problem: Problem, marks: Marks | None, rung: int, settings: Settings) -> Help:
@@ -44,14 +44,13 @@ def help_for(problem: Problem, marks: Marks | None, rung: int, settings: Setting
         Of the last check, whose question the first rung repeats; ``None`` before the first.
     """
     if rung >= SOLUTION:
-        said = (say("help_solution"), say("help_owed"))
+        said = (say("help_solution"), say("help_owed")) if problem.slot.grids else (say("help_solution"),)
         return Help(SOLUTION, said, problem.slot.worked(problem, settings))
     if rung == PRINCIPLE:
-        other = sibling(problem)
-        idea = say("help_principle", principle=problem.slot.principle)
-        shown = other.slot.worked(other, settings) if other is not problem else ()
-        if not shown:
-            return Help(PRINCIPLE, (idea,))
+        idea = (say("help_principle", principle=problem.slot.principle),) if problem.slot.principle else ()
+        other = sibling(problem, settings)
+        if other is None:
+            return Help(PRINCIPLE, idea or (problem.slot.hint,))
         told = other.text(other.slot.statement, settings)
-        return Help(PRINCIPLE, (idea, say("help_sibling"), told), shown)
+        return Help(PRINCIPLE, (*idea, say("help_sibling"), told), other.slot.worked(other, settings))
     return Help(QUESTION, (marks.question if marks and marks.question else problem.slot.hint,))

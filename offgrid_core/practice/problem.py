@@ -142,9 +142,12 @@ class _Shown:
 
 
 def _kept_table(kept: Table, settings: Settings) -> list[list[str]]:
-    """Return the part of a capacity curve that sheds are in, as two rows."""
+    """Return the part of a capacity curve that sheds are in, as two rows of numbers with their unit in front."""
     low, high = _SHED_SPAN
     points = [(x, y) for x, y in zip(kept.x, kept.y, strict=True) if low <= x <= high]
-    temperatures = [show("battery_temp_c", x, settings, 3) for x, _ in points]
-    shares = [show("kept_frac", y, settings, 3) for _, y in points]
-    return [["battery at", *temperatures], ["keeps", *shares]]
+    rows = []
+    for words, name, values in (("battery at", "battery_temp_c", 0), ("keeps", "kept_frac", 1)):
+        unit = settings.unit_for(name)
+        numbers = [number(float(unit.from_canonical(p[values])), 3, settings) for p in points]
+        rows.append([f"{words}, {unit.symbol}", *numbers])
+    return rows

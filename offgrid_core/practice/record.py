@@ -9,6 +9,7 @@ from typing import Literal
 
 from pydantic import TypeAdapter, ValidationError
 
+from offgrid_core.errors import OffgridError
 from offgrid_core.practice.files import locked, set_aside, write_whole
 from offgrid_core.practice.slot import Answer, Marks
 from offgrid_core.practice.words import say
@@ -123,6 +124,11 @@ class Record:
     def entries(self) -> Mapping[str, Entry]:
         """Return every entry by slot.
 
+        Raises
+        ------
+        OffgridError
+            If there is a file and it cannot be read; it is left alone.
+
         Warns
         -----
         UserWarning
@@ -135,7 +141,7 @@ class Record:
         except FileNotFoundError:
             return {}
         except OSError as e:
-            told = say("record.damaged", path=self.path, reason=e.strerror, kept=say("record.left"))
+            raise OffgridError(say("record.unread", path=self.path, reason=e.strerror)) from None
         except ValidationError as e:
             first = e.errors()[0]
             where = " › ".join(map(str, first["loc"])) or "the file"
@@ -160,7 +166,7 @@ class Record:
         Raises
         ------
         OffgridError
-            If the file cannot be written; what it held before is still there.
+            If the file cannot be read or written; what it held before is still there.
         """
         with locked(self.path):
             entries = dict(self.entries())

@@ -188,7 +188,7 @@ class Slot(ABC):
     def solution(self, problem: "Problem", settings: Settings) -> dict[str, Answer]:
         """Return the right answers as a learner would enter them."""
 
-    def tempting(self, problem: "Problem") -> tuple[str, ...]:
+    def tempting(self, problem: "Problem") -> tuple[str, ...]:  # noqa: ARG002
         """Return the mistakes that this variant can show."""
         return ()
 
@@ -196,7 +196,7 @@ class Slot(ABC):
         """Return the answers of somebody who makes one mistake and works on from it."""
         raise NotImplementedError(f"{self.id} is of a kind that shows no mistakes")
 
-    def passes(self, problem: "Problem") -> bool:
+    def passes(self, problem: "Problem") -> bool:  # noqa: ARG002
         """Whether numbers drawn may be used; see the screens of each kind."""
         return True
 
@@ -204,6 +204,6 @@ class Slot(ABC):
         """Return the tables under the statement: caption and rows, the first being the head."""
         return problem.tables(settings)
 
-    def worked(self, problem: "Problem", settings: Settings) -> tuple[tuple[str, str, str], ...]:
+    def worked(self, problem: "Problem", settings: Settings) -> tuple[tuple[str, str, str], ...]:  # noqa: ARG002
         """Return the solution as rows: what, how with these numbers, value."""
         return ()

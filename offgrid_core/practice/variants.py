@@ -5,9 +5,12 @@ from dataclasses import replace
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.problem import Problem, picked
 from offgrid_core.practice.slot import Slot
+from offgrid_core.quantities import Settings
 
 #: Draws tried before the curated numbers are used.
 MOST_DRAWS = 500
+#: Siblings looked at, to find one that gives nothing away.
+_SIBLINGS = 8
 
 
 def draw(slot: Slot, attempt: int = 0, learner: str = "", class_key: str = "", assignment: str = "practice") -> Problem:
@@ -39,13 +42,17 @@ def draw(slot: Slot, attempt: int = 0, learner: str = "", class_key: str = "", a
     return curated
 
 
-def sibling(problem: Problem) -> Problem:
-    """Return a worked sibling: the same slot with other numbers, not those of any variant a learner is given."""
-    for attempt in range(MOST_DRAWS):
-        other = draw(problem.slot, attempt, assignment="sibling")
-        if any(other.given[n] != problem.given[n] for n in problem.slot.grids):
-            return other
-    return problem
+def sibling(problem: Problem, settings: Settings) -> Problem | None:
+    """Return a variant to show worked beside this one: of a few drawn, the one that shares fewest values with it.
+
+    Two draws can differ and still share a result (12 W for 14 h is 7 W for 24 h). Nothing where the slot has one
+    set of numbers only.
+    """
+    if not problem.slot.grids:
+        return None
+    own = {shown for _, _, shown in problem.slot.worked(problem, settings)}
+    drawn = [draw(problem.slot, n, assignment="sibling") for n in range(_SIBLINGS)]
+    return min(drawn, key=lambda other: sum(shown in own for _, _, shown in other.slot.worked(other, settings)))
 
 
 def _passes(problem: Problem) -> bool:

@@ -8,7 +8,7 @@ from offgrid_core.quantities import wording
 TEXT: dict[str, str] = {
     "all_right": "Right: {steps}. Every step of this one stands.",
     "credit": "Right so far: {steps}.",
-    "credit_of_mistake": "In {quantity}, {credit}.",
+    "credit_of_mistake": "{quantity}: {credit}; that part stands.",
     "ask": "{quantity}, {value}: {question}",
     "ambiguous": "More than one way leads to this number; this question fits the likeliest.",
     "pair": "Two things together would give this number; here is a question about the first.",
@@ -25,7 +25,7 @@ TEXT: dict[str, str] = {
     "chosen_right": "Yes: {because}",
     "guess_locked": "Locked: {value}. The lesson works it out; press Compare when you have its value.",
     "guess_compare": "Guessed {guess}, worked {worked}: {words}.",
-    "guess_near": "within a tenth or two",
+    "guess_near": "that is within a quarter of it",
     "guess_high": "the guess is {ratio} times the worked value",
     "guess_low": "the worked value is {ratio} times the guess",
     "guess_first": "Lock a guess first; any honest number will do.",
@@ -37,7 +37,7 @@ TEXT: dict[str, str] = {
     "slip_clean": "Yes: every line follows from the one above it.",
     "slip_later": "{line} follows from the lines above it. Does everything above it agree with its own inputs?",
     "slip_earlier": "{line} agrees with its own inputs. Which later line does not?",
-    "slip_not_clean": "There is one. Take each line's inputs and work it again: which is the first that does not agree?",
+    "slip_not_clean": "There is one. Work each line again from its own inputs: which is the first not to agree?",
     "slip_line_only": "{line} is the first line that goes wrong. Its right value is still to be given.",
     "backwards_right": "{value} gives {result}: it meets what was wanted.",
     "backwards_ask": "With {value}, {quantity} comes to {result}, and {wanted} is wanted. {question}",
@@ -58,20 +58,22 @@ TEXT: dict[str, str] = {
     "verdict.locked": "locked",
     "card.compare": "Compare",
     "card.new": "New numbers",
+    "card.help": "Help",
     "card.given": "given",
-    "card.problem": "Problem",
     "card.unsaved": "This answer could not be saved: {reason}.",
     "record.damaged": "{path} could not be read ({reason}); {kept}, and practice starts a new one.",
     "record.kept": "it was kept as {path}",
     "record.left": "it was left where it is",
+    "record.unread": "{path} cannot be read ({reason}); nothing is saved until it can",
     "record.busy": "{path} is in use by another notebook; try again in a moment",
     "record.unwritten": "the folder {path} cannot be written ({reason})",
 }
 
 
 def say(key: str, **values: object) -> str:
-    """Return a sentence of the practice cards with its values put in."""
-    return TEXT[key].format(**values)
+    """Return a sentence of the practice cards with its values put in; one that begins with a value is capitalised."""
+    said = TEXT[key].format(**values)
+    return said[:1].upper() + said[1:] if TEXT[key].startswith("{") else said
 
 
 def of_all(key: str, **values: object) -> str:

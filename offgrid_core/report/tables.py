@@ -92,11 +92,16 @@ def part_rows(design: Design, settings: Settings) -> list[list[str]]:
 
 
 def assumption_rows(design: Design, settings: Settings) -> list[list[str]]:
-    """Return what was assumed, with its standing; values of the plan's own are said to be so."""
+    """Return what was assumed, with its standing; what the plan or a part decided instead is said to be so."""
     rows = [["assumed", "value", "standing"]]
     for name, a in ASSUMPTIONS.items():
-        own = name in design.plan.assume
-        standing = "given in the plan" if own else " · ".join(filter(None, (a.standing, a.source)))
+        if name.startswith("inverter_") and design.parts.inverter is None:
+            continue
+        standing = " · ".join(filter(None, (a.standing, a.source)))
+        if name in design.plan.assume:
+            standing = "given in the plan"
+        elif design.given[name] != a.value:
+            standing = "maker's data of the part chosen"
         rows.append([label_of(name), show(name, design.given[name], settings), standing])
     return rows
 

@@ -32,11 +32,15 @@ def sheet_text(design: Design, settings: Settings) -> str:
     parts += [_grid(tables.circuit_rows(design, settings))]
     parts += [_title("Assumed"), _grid(tables.assumption_rows(design, settings))]
     parts += [_title("Findings"), *_findings(design.findings)]
-    parts += [_title("Cautions"), *(f"- {say(k)}" for k in CAUTIONS), ""]
+    parts += [_title("Cautions"), *_cautions(), ""]
     return "\n".join(parts)
 
 
 CAUTIONS = ("caution.battery", "caution.dc", "caution.gas", "caution.lifting", "caution.design_exercise")
+
+
+def _cautions() -> list[str]:
+    return [text for key in CAUTIONS for text in wrap(f"- {say(key)}", WIDTH, subsequent_indent="  ")]
 
 
 def _title(text: str) -> str:
@@ -57,7 +61,9 @@ def _lines(steps: Sequence[Step]) -> list[str]:
 def _findings(findings: Sequence[Finding]) -> list[str]:
     said = []
     broken = [f for f in findings if not f.passed]
-    said.append(f"{len(broken)} of {len(findings)} limits broken." if broken else f"All {len(findings)} limits are met.")
+    said.append(
+        f"{len(broken)} of {len(findings)} limits broken." if broken else f"All {len(findings)} limits are met."
+    )
     for f in findings:
         mark = "met   " if f.passed else f"BROKEN ({f.severity})"
         said += wrap(f"{mark} {_capital(f.label)}: {f.worked} = {f.shown} to spare", WIDTH, subsequent_indent="    ")

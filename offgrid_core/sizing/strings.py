@@ -56,7 +56,7 @@ def series_margin_count(units_in_series_count):
 
 
 @limit(
-    "strings in parallel",
+    "strings in parallel against the most wanted",
     severity="service",
     mend="choose a unit with more amp-hours, or a higher bank voltage",
     standing="common practice, no source",

@@ -6,7 +6,7 @@ A temperature and a *difference* of temperatures are converted differently: only
 from offgrid_core.worksheet import Sheet, line
 
 
-@line("battery temperature", standing="physics", source="0 °C is 32 °F, and 5 K are 9 °F steps")
+@line("coldest battery temperature", standing="physics", source="0 °C is 32 °F, and 5 K are 9 °F steps")
 def battery_temp_c(reading_fahrenheit):
     return (reading_fahrenheit - 32) * 5 / 9
 

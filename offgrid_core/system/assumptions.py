@@ -34,7 +34,9 @@ _ALL = (
     Assumption("soiling_frac", 0.03, _PRACTICE, "dirt between rains"),
     Assumption("wiring_loss_frac", 0.03, _PRACTICE, "the drop allowed in array and controller cables"),
     Assumption("mismatch_frac", 0.02, _PRACTICE, "modules are never quite alike"),
-    Assumption("array_load_ratio", 1.2, "standard", "1.1 to 1.2, critical loads 1.3 to 1.4 (IEEE Std 1562, from memory)"),
+    Assumption(
+        "array_load_ratio", 1.2, "standard", "1.1 to 1.2, critical loads 1.3 to 1.4 (IEEE Std 1562, from memory)"
+    ),
     Assumption("refill_days", 14.0, _PRACTICE, "bank full again two weeks after the longest spell"),
     Assumption("inverter_margin_factor", 1.25, _PRACTICE, "25 to 30 % over the running load"),
     Assumption("ambient_c", 30.0, _PRACTICE, "the temperature the ampacity tables are made for"),

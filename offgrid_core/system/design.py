@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 
 from offgrid_core import data
-from offgrid_core.errors import PlanError
+from offgrid_core.errors import PlanError, WorksheetError
 from offgrid_core.quantities import show
 from offgrid_core.sizing import CIRCUITS, LOADS, VOLTAGE, VOLTAGE_STEPS, chain
 from offgrid_core.sizing.inverter import INVERTER_CHOICE
@@ -30,6 +30,14 @@ _ROWS = {
     "power_factor_by_row_ratio": "power_factor_ratio",
     "start_by_row_factor": "start_factor",
 }
+_CIRCUIT_GIVENS = (
+    "current_by_row_a",
+    "current_by_row_factor",
+    "voltage_by_row_v",
+    "length_by_row_m",
+    "drop_limit_by_row_frac",
+)
+P = TypeVar("P", data.BatteryUnit, data.Module, data.Controller, data.Inverter)
 
 
 @dataclass(frozen=True)
@@ -73,8 +81,8 @@ class Design:
 
     @cached_property
     def findings(self) -> list[Finding]:
-        """What every limit says, broken ones first."""
-        found = self.system.findings(show) + self.circuits.findings(show)
+        """What every limit says, broken ones first; a limit of the circuits, of its worst circuit."""
+        found = self.system.findings(show) + self.circuits.findings(show, self.circuit_names)
         return sorted(found, key=lambda f: f.passed)
 
 
@@ -95,9 +103,10 @@ def size(plan: Plan) -> Design:
     suggested = VOLTAGE.solve(given | peaks)
     given["bank_voltage_v"] = plan.choices.bank_voltage_v or float(suggested["voltage_suggested_v"])
     inverter = _inverter(plan, given | peaks)
-    given |= _fields(inverter, pick.INVERTER_GIVENS) if inverter else {"inverter_on_h": 0.0}
-    given |= {name: plan.assume[name] for name in pick.INVERTER_GIVENS if name in plan.assume}
+    given |= _fields(inverter, pick.INVERTER_GIVENS) | plan.assume if inverter else {"inverter_on_h": 0.0}
     by_month = LOADS.solve(given | rows)
+    if not np.any(by_month["ac_day_wh"]) and not np.any(by_month["dc_day_wh"]):
+        raise PlanError("[[load]]: no load uses any energy; at least one with power and hours above 0 is wanted")
     hardest = int(np.argmax(by_month["battery_day_wh"]))
     loads = LOADS.solve(given | rows | {"season_by_row_frac": rows["season_by_row_frac"][hardest]})
     given |= peaks
@@ -109,7 +118,7 @@ def size(plan: Plan) -> Design:
     given |= _fields(unit, pick.UNIT_GIVENS)
     given["plane_by_month_kwh_m2"], tilt_deg = _plane(plan.site, site, sheet, given)
     module, controller, series = _array(plan, sheet, given)
-    given |= _fields(module, pick.MODULE_GIVENS) | _fields(controller, pick.CONTROLLER_GIVENS)
+    given |= _fields(module, pick.MODULE_GIVENS) | _fields(controller, pick.CONTROLLER_GIVENS) | plan.assume
     given["modules_in_series_count"] = series
     system = sheet.solve(given)
     names, circuits = _circuits(plan, code, system)
@@ -131,7 +140,6 @@ def site_of(place: SitePlan) -> data.Site:
     """Return the shipped site a plan names, or a site made of its own numbers."""
     if not place.is_own:
         return data.site(place.name)
-    air = place.air_temp_by_month_c or ()
     return data.Site(
         key="my_site",
         name=place.name,
@@ -140,12 +148,12 @@ def site_of(place: SitePlan) -> data.Site:
         longitude_deg=0.0,
         elevation_m=0.0,
         ghi_by_month_kwh_m2=place.sun_by_month_kwh_m2 or (),
-        air_temp_by_month_c=air,
-        coldest_c=min(air) if place.air_coldest_c is None else place.air_coldest_c,
-        coldest_note="as given in the plan" if place.air_coldest_c is not None else "coldest monthly mean: too mild",
-        source="the plan",
-        licence="the plan",
-        standing="given in the plan",
+        air_temp_by_month_c=place.air_temp_by_month_c or (),
+        coldest_c=place.air_coldest_c or 0.0,
+        coldest_note="as given in the plan",
+        source="given in the plan",
+        licence="the plan's",
+        standing="common practice, no source",
     )
 
 
@@ -209,32 +217,31 @@ def _site_givens(plan: Plan, site: data.Site) -> dict[str, Any]:
 def _inverter(plan: Plan, given: Mapping[str, Any]) -> data.Inverter | None:
     if not plan.has_ac:
         return None
+    wanted = f"an inverter for {given['bank_voltage_v']:g} V"
     fitting = [x for x in data.inverters() if x.bank_v == given["bank_voltage_v"]]
-    if key := plan.parts.inverter:
-        return _named(data.inverter(key), fitting, f"an inverter for {given['bank_voltage_v']:g} V")
-    return pick.pick_inverter(INVERTER_CHOICE, given, fitting)
+    fitting = _only_named("inverter", plan.parts.inverter, fitting, wanted)
+    return pick.pick_inverter(INVERTER_CHOICE, given, fitting, plan.assume)
 
 
 def _battery_unit(plan: Plan, sheet: Sheet, given: Mapping[str, Any]) -> data.BatteryUnit:
-    fitting = [x for x in data.battery_units() if x.chemistry == plan.choices.chemistry]
-    if key := plan.parts.battery_unit:
-        return _named(data.battery_unit(key), fitting, f"a {plan.choices.chemistry} battery unit")
+    kind = plan.choices.chemistry
+    fitting = [x for x in data.battery_units() if x.chemistry == kind]
+    fitting = _only_named("battery_unit", plan.parts.battery_unit, fitting, f"a battery unit of chemistry {kind}")
     judged = [n for n in pick.UNIT_LIMITS if n in sheet]
     return pick.pick_battery_unit(sheet.upto("strings_count", "bank_ah", *judged), given, fitting)
 
 
-def _plane(
-    place: SitePlan, site: data.Site, sheet: Sheet, given: Mapping[str, Any]
-) -> tuple[np.ndarray, float]:
+def _plane(place: SitePlan, site: data.Site, sheet: Sheet, given: Mapping[str, Any]) -> tuple[np.ndarray, float]:
     """Return the sun on the array, and its tilt: the plan's, or the one that needs the smallest array."""
 
     def plane(tilt: float) -> np.ndarray:
         return plane_kwh_m2(site.ghi_by_month_kwh_m2, site.latitude_deg, tilt, place.ground_by_month_frac)
 
-    if place.tilt_deg is not None:
-        return plane(place.tilt_deg), place.tilt_deg
-    tilts = np.arange(0.0, 91.0, 5.0)
-    planes = np.array([plane(t) for t in tilts])
+    tilts = np.arange(0.0, 91.0, 5.0) if place.tilt_deg is None else [place.tilt_deg]
+    try:
+        planes = np.array([plane(t) for t in tilts])
+    except WorksheetError as e:
+        raise PlanError(f"[site] {e}") from None
     neutral = {"noct_c": 45.0, "power_temp_per_k": 0.0, "converter_kept_frac": 1.0}
     load_ratio = sheet.upto("load_sun_by_month_w").solve({**given, **neutral, "plane_by_month_kwh_m2": planes})
     best = int(np.argmin(np.max(load_ratio["load_sun_by_month_w"], axis=-1)))
@@ -242,39 +249,42 @@ def _plane(
 
 
 def _array(plan: Plan, sheet: Sheet, given: Mapping[str, Any]) -> tuple[data.Module, data.Controller, float]:
-    kind, voltage = plan.choices.controller, given["bank_voltage_v"]
+    kind, voltage, wanted = plan.choices.controller, given["bank_voltage_v"], plan.parts.modules_in_series_count
     controllers = [c for c in data.controllers() if c.kind == kind and voltage in c.banks_v]
-    modules = list(data.modules())
-    if key := plan.parts.controller:
-        controllers = [_named(data.controller(key), controllers, f"a {kind} controller for {voltage:g} V")]
-    if key := plan.parts.module:
-        modules = [data.module(key)]
-    wanted = plan.parts.modules_in_series_count
+    controllers = _only_named(
+        "controller", plan.parts.controller, controllers, f"a {kind} controller for {voltage:g} V"
+    )
+    modules = _only_named("module", plan.parts.module, list(data.modules()), "a module")
     series = pick.SERIES if wanted is None else np.array([wanted])
-    return pick.pick_array(sheet, given, modules, controllers, series)
+    return pick.pick_array(sheet, given, modules, controllers, series, plan.assume)
 
 
-def _named(part: Any, fitting: list[Any], wanted: str) -> Any:
-    """Return the part a plan names, if it fits."""
-    if part not in fitting:
-        raise PlanError(f"[parts] {part.key}: it is not {wanted}; those are {', '.join(x.key for x in fitting[:8])}")
-    return part
+def _only_named(role: str, key: str | None, fitting: list[P], wanted: str) -> list[P]:
+    """Return just the part a plan names, if it fits; all that fit if it names none."""
+    named = [part for part in fitting if key in (None, part.key)]
+    if not named:
+        raise PlanError(f"[parts] {role}: {key!r} is not {wanted}; those are {', '.join(x.key for x in fitting)}")
+    return named
 
 
 def _circuits(plan: Plan, code: data.CodeSetting, system: Solved) -> tuple[tuple[str, ...], Solved]:
     """Return the rows of the circuits table and the table solved."""
     lengths, sun, steady = plan.circuits, code.pv_current_factor, code.continuous_factor
     bank_v = system["bank_voltage_v"]
+    sun_v, array_m = system["string_vmp_hot_v"], lengths.array_m
+    charge_drop, inverter_drop = code.drop_controller_frac, code.drop_inverter_frac
     rows = [
-        ("module string", system["module_isc_a"], sun, system["string_vmp_hot_v"], lengths.array_m, code.drop_array_frac),
-        ("array to controller", system["array_circuit_a"], sun, system["string_vmp_hot_v"], lengths.array_m, code.drop_array_frac),
-        ("controller to bank", system["charge_current_a"], steady, bank_v, lengths.controller_m, code.drop_controller_frac),
+        ("module string", system["module_isc_a"], sun, sun_v, array_m, code.drop_array_frac),
+        ("array to controller", system["array_circuit_a"], sun, sun_v, array_m, code.drop_array_frac),
+        ("controller to bank", system["charge_current_a"], steady, bank_v, lengths.controller_m, charge_drop),
     ]
-    if "inverter_input_a" in system:
-        rows.append(("bank to inverter", system["inverter_input_a"], steady, bank_v, lengths.inverter_m, code.drop_inverter_frac))
+    if system.get("inverter_input_a", 0) > 0:
+        rows.append(("bank to inverter", system["inverter_input_a"], steady, bank_v, lengths.inverter_m, inverter_drop))
     if system["dc_peak_w"] > 0:
         rows.append(("bank to DC loads", system["dc_circuit_a"], steady, bank_v, lengths.dc_m, code.drop_load_frac))
     names, *columns = zip(*rows, strict=True)
-    keys = ("current_by_row_a", "current_by_row_factor", "voltage_by_row_v", "length_by_row_m", "drop_limit_by_row_frac")
-    given = {key: np.array(column, float) for key, column in zip(keys, columns, strict=True)}
-    return tuple(names), CIRCUITS.solve(dict(system) | given)
+    given = {key: np.array(column, float) for key, column in zip(_CIRCUIT_GIVENS, columns, strict=True)}
+    try:
+        return tuple(names), CIRCUITS.solve(dict(system) | given)
+    except WorksheetError as e:
+        raise PlanError(f"main circuits: {e}; change the load, the bank voltage or what is assumed") from None

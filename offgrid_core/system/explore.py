@@ -124,7 +124,10 @@ class LoadsView:
     def at_battery(self) -> list[tuple[str, float]]:
         """Return what each row takes out of the battery on the busiest day, then the inverter's idle energy, Wh."""
         rows = np.broadcast_to(self.day["row_at_battery_by_row_wh"], (len(self.names),))
-        parts = [*zip(self.names, rows.tolist(), strict=True), ("inverter, only for being on", float(self.day["inverter_idle_wh"]))]
+        parts = [
+            *zip(self.names, rows.tolist(), strict=True),
+            ("inverter, only for being on", float(self.day["inverter_idle_wh"])),
+        ]
         return sorted(parts, key=lambda part: -part[1])
 
 

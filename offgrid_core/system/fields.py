@@ -1,18 +1,32 @@
 """How one entry of a plan file is read: a number within the validity of its quantity, or one clear sentence."""
 
-from collections.abc import Callable
-from typing import Annotated, Any
+from collections.abc import Callable, Sequence
+from typing import Any
 
-from pydantic import BeforeValidator
+from pydantic import AfterValidator, BeforeValidator
 from pydantic_core import PydanticCustomError
 
+from offgrid_core.data.reading import nearest
 from offgrid_core.errors import OffgridError
-from offgrid_core.quantities import quantity, read_quantity, show
+from offgrid_core.quantities import menu, quantity, read_quantity, say, show
+
+_KINDS = {bool: "true or false", dict: "a table", list: "a list", tuple: "a list", str: "text"}
 
 
 def refused(sentence: str) -> PydanticCustomError:
     """Return an error that carries one sentence and nothing else."""
     return PydanticCustomError("offgrid", "{sentence}", {"sentence": sentence})
+
+
+def shown(entry: Any) -> str:
+    """Return an entry as a message may repeat it: short, on one line, never a whole table."""
+    if isinstance(entry, str):
+        return repr(entry[:40])
+    if isinstance(entry, bool):
+        return "true" if entry else "false"
+    if isinstance(entry, float) or (isinstance(entry, int) and abs(entry) < 10**18):
+        return f"{entry}"
+    return "a whole number of more than 18 digits" if isinstance(entry, int) else _kind(entry)
 
 
 def read_value(name: str, entry: Any) -> float:
@@ -23,7 +37,7 @@ def read_value(name: str, entry: Any) -> float:
     name
         Quantity whose unit and validity apply.
     entry
-        A number, or text with a unit such as ``"354 Ah"``.
+        A number, or text with a unit such as ``"354 Ah"``; a plan knows only the decimal point.
 
     Raises
     ------
@@ -31,14 +45,11 @@ def read_value(name: str, entry: Any) -> float:
         With the value found and what is allowed.
     """
     if isinstance(entry, str):
-        try:
-            value = read_quantity(entry, name)
-        except OffgridError as e:
-            raise refused(f"{entry[:40]!r} cannot be read: {e}") from None
+        value = _read_text(name, entry)
     elif isinstance(entry, bool) or not isinstance(entry, int | float):
         raise refused(f"a number is wanted, not {_kind(entry)}; {_allowed(name)}")
-    elif entry != entry or entry in (float("inf"), float("-inf")) or abs(entry) > 1e300:
-        raise refused(f"{entry} is not a number that can be used; {_allowed(name)}")
+    elif not abs(entry) < 1e18:
+        raise refused(f"{shown(entry)} is not a number that can be used; {_allowed(name)}")
     else:
         value = float(entry)
     wanted = quantity(name)
@@ -52,7 +63,7 @@ def read_twelve(name: str, entry: Any) -> tuple[float, ...]:
     if not isinstance(entry, list | tuple) or len(entry) != 12:
         count = f"{len(entry)} values" if isinstance(entry, list | tuple) else _kind(entry)
         raise refused(f"twelve numbers are wanted, January first, not {count}; {_allowed(name)}")
-    return tuple(read_value(name, x) for x in entry)
+    return tuple(_read_month(name, x, month) for month, x in enumerate(entry, 1))
 
 
 def read_one_or_twelve(name: str, entry: Any) -> tuple[float, ...]:
@@ -60,23 +71,74 @@ def read_one_or_twelve(name: str, entry: Any) -> tuple[float, ...]:
     return read_twelve(name, entry) if isinstance(entry, list | tuple) else (read_value(name, entry),) * 12
 
 
+def number_of(name: str) -> BeforeValidator:
+    """Read a plan entry as one number of a quantity."""
+    return _validator(read_value, name)
+
+
+def twelve_of(name: str) -> BeforeValidator:
+    """Read a plan entry as twelve monthly numbers."""
+    return _validator(read_twelve, name)
+
+
+def one_or_twelve_of(name: str) -> BeforeValidator:
+    """Read a plan entry as one number for all months, or twelve."""
+    return _validator(read_one_or_twelve, name)
+
+
+def _readable(text: str) -> str:
+    """Refuse what would garble a sheet or a terminal."""
+    if text and not text.strip():
+        raise refused("only blanks are not allowed; a name is wanted")
+    if not text.isprintable():
+        raise refused(f"{shown(text)} has a hidden character in it; letters, digits, marks and blanks are allowed")
+    return text
+
+
+def _readable_lines(text: str) -> str:
+    for each in text.splitlines():
+        if each.strip():
+            _readable(each)
+    return text
+
+
+#: Text of one line, or of several, that can be printed anywhere.
+ONE_LINE = AfterValidator(_readable)
+LINES = AfterValidator(_readable_lines)
+
+
+def part_of(catalogue: Callable[[], Sequence[Any]]) -> AfterValidator:
+    """Read a plan entry as the key of a part of the catalogue."""
+
+    def known(key: str) -> str:
+        keys = [part.key for part in catalogue()]
+        if key not in keys:
+            raise refused(f"{shown(key)} is not in the catalogue; {nearest(key, keys)}")
+        return key
+
+    return AfterValidator(known)
+
+
 def _validator(read: Callable[[str, Any], Any], name: str) -> BeforeValidator:
     return BeforeValidator(lambda entry: read(name, entry))
 
 
-def number_of(name: str) -> Any:
-    """Type of a plan entry that holds one number of a quantity."""
-    return Annotated[float, _validator(read_value, name)]
+def _read_text(name: str, entry: str) -> float:
+    if "," in entry:
+        raise refused(f"{shown(entry)} is not allowed; a plan writes numbers with a decimal point, as in 3.5")
+    try:
+        return read_quantity(entry, name)
+    except OffgridError:
+        units = " or ".join(unit.symbol for unit in menu(name) if unit.symbol)
+        kind = f"in {units}" if units else "without a unit"
+        raise refused(f"{shown(entry)} cannot be read as a number {kind}; {_allowed(name)}") from None
 
 
-def twelve_of(name: str) -> Any:
-    """Type of a plan entry that holds twelve monthly numbers."""
-    return Annotated[tuple[float, ...], _validator(read_twelve, name)]
-
-
-def one_or_twelve_of(name: str) -> Any:
-    """Type of a plan entry that holds one number or twelve."""
-    return Annotated[tuple[float, ...], _validator(read_one_or_twelve, name)]
+def _read_month(name: str, entry: Any, month: int) -> float:
+    try:
+        return read_value(name, entry)
+    except PydanticCustomError as e:
+        raise refused(f"{say(f'month.{month}')}: {e}") from None
 
 
 def _allowed(name: str) -> str:
@@ -85,5 +147,4 @@ def _allowed(name: str) -> str:
 
 
 def _kind(entry: Any) -> str:
-    kinds = {bool: "true or false", dict: "a table", list: "a list", str: "text"}
-    return kinds.get(type(entry), f"{type(entry).__name__}")
+    return _KINDS.get(type(entry), "a date or time")

@@ -33,7 +33,12 @@ CHEMISTRY_GIVENS = {
     "charge_temp_min_c": "charge_temp_min_c",
     "cell_resistance_ohm_ah": "cell_resistance_ohm_ah",
 }
-UNIT_GIVENS = {"unit_v": "unit_v", "unit_ah": "unit_ah", "unit_mass_kg": "mass_kg", "unit_discharge_a": "discharge_limit_a"}
+UNIT_GIVENS = {
+    "unit_v": "unit_v",
+    "unit_ah": "unit_ah",
+    "unit_mass_kg": "mass_kg",
+    "unit_discharge_a": "discharge_limit_a",
+}
 #: Limits that judge a battery unit.
 UNIT_LIMITS = (
     "series_margin_count",
@@ -90,9 +95,14 @@ def pick_battery_unit(sheet: Sheet, given: Mapping[str, Any], units: Sequence[Ba
     return units[first_by(broken, solved["strings_count"], solved["bank_ah"])[0]]
 
 
-def pick_inverter(sheet: Sheet, given: Mapping[str, Any], inverters: Sequence[Inverter]) -> Inverter:
-    """Return the smallest inverter that carries the load, its volt-amps and its hardest start."""
-    solved = sheet.solve({**given, **columns(inverters, INVERTER_GIVENS)})
+def pick_inverter(
+    sheet: Sheet, given: Mapping[str, Any], inverters: Sequence[Inverter], own: Mapping[str, float]
+) -> Inverter:
+    """Return the smallest inverter that carries the load, its volt-amps and its hardest start.
+
+    ``own`` are values of the plan's, which stand whatever the part says.
+    """
+    solved = sheet.solve({**given, **columns(inverters, INVERTER_GIVENS), **own})
     broken = broken_limits(solved, (len(inverters),))
     return inverters[first_by(broken, solved["inverter_rated_w"])[0]]
 
@@ -102,15 +112,17 @@ def pick_array(
     given: Mapping[str, Any],
     modules: Sequence[Module],
     controllers: Sequence[Controller],
-    series: np.ndarray = SERIES,
+    series: np.ndarray,
+    own: Mapping[str, float],
 ) -> tuple[Module, Controller, float]:
     """Return module, controller and series count that break the fewest limits.
 
-    Then the fewest controllers, the fewest modules, the smallest array, and the smallest controller.
+    Then the fewest controllers, the fewest modules, the smallest array, and the smallest controller. ``own`` are
+    values of the plan's, which stand whatever the part says.
     """
     shape = (len(modules), len(controllers), len(series))
     axes = columns(modules, MODULE_GIVENS, (-1, 1, 1)) | columns(controllers, CONTROLLER_GIVENS, (-1, 1))
-    solved = sheet.solve({**given, **axes, "modules_in_series_count": series})
+    solved = sheet.solve({**given, **axes, "modules_in_series_count": series, **own})
     broken = broken_limits(solved, shape)
     m, c, s = first_by(
         broken, solved["controllers_count"], solved["modules_count"], solved["array_w"], solved["controller_rated_a"]

@@ -62,9 +62,13 @@ def place_of_largest(x: Any) -> Any:
 
 
 def at_place(x: Any, place: Any) -> Any:
-    """Return the value at one place (1 for January) of the months or rows."""
-    column = np.asarray(place, dtype=np.intp)[..., None] - 1
-    values = np.atleast_1d(x)
+    """Return the value at one place (1 for January) of the months or rows; a lone value stands for all places."""
+    values, wanted = np.atleast_1d(x), np.asarray(place, float)
+    rows = values.shape[-1]
+    found = (wanted >= 1) & (wanted == np.floor(wanted)) & ((wanted <= rows) | (rows == 1))
+    if not np.all(found):
+        raise WorksheetError(f"a place is a whole number from 1 to {rows}, not {wanted[~found].flat[0]:g}")
+    column = np.minimum(wanted, rows).astype(np.intp)[..., None] - 1
     shape = np.broadcast_shapes(values.shape[:-1], column.shape[:-1])
     values = np.broadcast_to(values, (*shape, values.shape[-1]))
     return np.take_along_axis(values, np.broadcast_to(column, (*shape, 1)), axis=-1)[..., 0]
@@ -85,6 +89,10 @@ REDUCERS: dict[str, tuple[Callable[..., Any], str]] = {
 }
 _WORDS = {name: words for name, (_, words) in (FUNCTIONS | REDUCERS).items()}
 _NAMESPACE = {name: work for name, (work, _) in (FUNCTIONS | REDUCERS).items()}
+#: How many arguments each takes; 0 stands for two or more.
+_TAKES = {name: work.__code__.co_argcount for name, work in _NAMESPACE.items()}
+#: Numbers in a line are below this. Whatever needs a larger one is a slip, or an attempt to keep the machine busy.
+_LARGEST = 1e15
 _SIGNS: dict[type[ast.operator], tuple[str, int]] = {
     ast.Add: ("+", 1),
     ast.Sub: ("−", 1),
@@ -122,7 +130,7 @@ def check(tree: ast.expr) -> None:
     say(tree, str)
 
 
-def say(tree: ast.expr, word: Callable[[str], str], outer: int = 0) -> str:
+def say(tree: ast.expr, word: Callable[[str], str], outer: int = 0, after: bool = False) -> str:
     """Put an expression into words.
 
     Parameters
@@ -133,25 +141,48 @@ def say(tree: ast.expr, word: Callable[[str], str], outer: int = 0) -> str:
         What to write for a name: its label, or its value with the unit.
     outer
         How tightly the surrounding sign binds; brackets appear only where they are needed.
+    after
+        Whether a sign stands directly before: a negative number gets brackets there, as two signs never meet.
     """
     match tree:
-        case ast.Name(id=name):
-            return word(name)
-        case ast.Constant(value=int() | float() as number) if not isinstance(number, bool):
-            return f"{number:g}"
+        case ast.Name(id=name) if name not in _WORDS and not name.startswith("_"):
+            said = word(name)
+            return f"({said})" if after and said.startswith("−") else said
+        case ast.Constant(value=int() | float() as number) if not isinstance(number, bool) and number < _LARGEST:
+            return f"{number:.15g}"
         case ast.UnaryOp(op=ast.USub(), operand=inner):
-            return "−" + say(inner, word, 3)
-        case ast.BinOp(left=left, op=op, right=right) if type(op) in _SIGNS:
+            said = "−" + say(inner, word, 3, True)
+            return f"({said})" if after else said
+        case ast.BinOp(left=left, op=op, right=right) if type(op) in _SIGNS and not _is_plain_power(tree):
             sign, binds = _SIGNS[type(op)]
-            said = f"{say(left, word, binds)} {sign} {say(right, word, binds + 1)}"
-            return f"({said})" if binds < outer else said
-        case ast.Call(func=ast.Name(id=name), args=arguments, keywords=[]) if arguments:
-            parts = [say(a, word) for a in arguments]
-            together = "; ".join(parts)
-            return _WORDS[name].format(*parts, all=together) if name in _WORDS else f"{word(name)} at ({together})"
+            power, apart = isinstance(op, ast.Pow), binds < outer
+            base = say(left, word, binds + power, power or (after and not apart))
+            said = f"{base} {sign} {say(right, word, binds + 1, True)}"
+            return f"({said})" if apart else said
+        case ast.Call(func=ast.Name(id=name), args=arguments, keywords=[]) if _takes(name, len(arguments)):
+            return _say_call(name, arguments, word, outer)
     raise WorksheetError(
         f"a line is one plain expression of sums, products and known functions; refused: {_shown(tree)}"
     )
+
+
+def _say_call(name: str, arguments: list[ast.expr], word: Callable[[str], str], outer: int) -> str:
+    template = _WORDS.get(name, "")
+    if template and "{all}" not in template:
+        said = template.format(*(say(a, word, 4) for a in arguments))
+        return f"({said})" if outer else said
+    together = "; ".join(say(a, word) for a in arguments)
+    return template.format(all=together) if template else f"{word(name)} at ({together})"
+
+
+def _takes(name: str, count: int) -> bool:
+    wanted = _TAKES.get(name, 1)
+    return not name.startswith("_") and (count == wanted if wanted else count > 1)
+
+
+def _is_plain_power(tree: ast.BinOp) -> bool:
+    """Whether a power has no quantity in it: 9 ** 9 ** 9 would never end, and any other can be written out."""
+    return isinstance(tree.op, ast.Pow) and not any(names_in(tree))
 
 
 def _shown(tree: ast.expr) -> str:
@@ -172,15 +203,16 @@ def compiled(tree: ast.expr, needs: tuple[str, ...]) -> Callable[..., Any]:
     return work
 
 
-def names_in(tree: ast.expr) -> Iterator[str]:
+def names_in(tree: ast.AST) -> Iterator[str]:
     """Names an expression uses, in reading order, without the grammar's own functions."""
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Name) and node.id not in _NAMESPACE:
-            yield node.id
+    if isinstance(tree, ast.Name) and tree.id not in _NAMESPACE:
+        yield tree.id
+    for inner in ast.iter_child_nodes(tree):
+        yield from names_in(inner)
 
 
 def reduced_names(tree: ast.expr) -> set[str]:
-    """Names that only ever stand as the first argument of a reducer."""
+    """Names that only ever stand inside the first argument of a reducer."""
     inside: set[str] = set()
     outside: set[str] = set()
 
@@ -189,13 +221,20 @@ def reduced_names(tree: ast.expr) -> set[str]:
             (inside if first else outside).add(node.id)
         elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
             for i, argument in enumerate(node.args):
-                walk(argument, node.func.id in REDUCERS and i == 0)
+                walk(argument, first or (node.func.id in REDUCERS and i == 0))
         else:
             for child in ast.iter_child_nodes(node):
                 walk(child, first)
 
     walk(tree, False)
     return inside - outside
+
+
+def reductions(tree: ast.expr) -> Iterator[tuple[str, set[str]]]:
+    """Each reducer used, with the axes of the names inside it; an empty text for a name without an axis."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in REDUCERS:
+            yield node.func.id, {axis_of(name) for name in names_in(node.args[0])}
 
 
 def axis_of(name: str) -> str:

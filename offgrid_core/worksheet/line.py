@@ -154,6 +154,9 @@ def _checked(made: Line) -> Line:
 
 
 def _check_axes(made: Line) -> None:
+    for reducer, axes in grammar.reductions(made.tree):
+        if axes not in ({axis} for axis in grammar.AXES):
+            raise WorksheetError(f"{made.name}: inside {reducer} every name has by_month in it, or every name by_row")
     own = grammar.axis_of(made.name)
     reduced = grammar.reduced_names(made.tree)
     for need in made.needs:

@@ -4,7 +4,7 @@ Solving, showing the steps, holding a line at somebody's own value, replacing a 
 one, and listing broken limits all read the same lines. That is the idea the package is built on.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -150,7 +150,7 @@ class Sheet(Mapping[str, Line]):
             raise WorksheetError(f"{', '.join(shadowed)} is worked out by a line; hold it instead of giving it")
         if unknown := sorted(set(held) - set(self)):
             raise WorksheetError(f"there is no line {', '.join(unknown)} to hold")
-        values: dict[str, Any] = {n: _plain(v) for n, v in given.items()} | {n: _plain(v) for n, v in held.items()}
+        values = {n: _plain(n, v) for n, v in {**given, **held}.items()}
         with np.errstate(divide="raise", invalid="raise", over="raise"):
             for name, each in self.items():
                 if name not in held:
@@ -205,17 +205,21 @@ class Solved(Mapping[str, Any]):
             for n, x in self.sheet.items()
         ]
 
-    def findings(self, show: Callable[[str, Any], str]) -> list[Finding]:
-        """Return what each limit line says, the worst first; margins over a list are judged by their worst."""
+    def findings(self, show: Callable[[str, Any], str], rows: Sequence[str] = ()) -> list[Finding]:
+        """Return what each limit line says, the worst first; margins over a list are judged by their worst.
+
+        With the names of ``rows``, a limit ``by_row`` names its worst row and shows the numbers of that row.
+        """
         found = []
         for n, x in self.sheet.items():
             if x.severity:
+                worst = int(np.argmin(self[n])) if rows and axis_of(n) == "by_row" else None
+                worked = x.said(lambda m, row=worst: show(m, self._at(m, row)))  # type: ignore[misc]
                 margin = float(np.min(self[n]))
-                worked = x.said(lambda m: show(m, self[m]))
                 found.append(
                     Finding(
                         n,
-                        x.label,
+                        x.label if worst is None else f"{x.label}, {rows[worst]}",
                         margin,
                         show(n, margin),
                         worked,
@@ -228,10 +232,22 @@ class Solved(Mapping[str, Any]):
                 )
         return sorted(found, key=lambda f: (f.passed, SEVERITIES.index(f.severity)))
 
+    def _at(self, name: str, row: int | None) -> Any:
+        """Return a value, or one row of it if it has rows."""
+        value = self[name]
+        return value if row is None or axis_of(name) != "by_row" or not np.ndim(value) else value[row]
 
-def _plain(value: Any) -> Any:
-    """Give lists the shape of arrays and leave numbers and tables as they are."""
-    return np.asarray(value, float) if isinstance(value, list | tuple | np.ndarray) else value
+
+def _plain(name: str, value: Any) -> Any:
+    """Give lists the shape of arrays and make numbers floats, whose powers cannot grow without end; leave tables."""
+    if isinstance(value, int | np.integer):
+        return float(value)
+    if not isinstance(value, list | tuple | np.ndarray):
+        return value
+    try:
+        return np.asarray(value, float)
+    except (TypeError, ValueError):
+        raise WorksheetError(f"{name}: a list of numbers is wanted, not {str(value)[:60]}") from None
 
 
 def _worked(each: Line, values: Mapping[str, Any]) -> Any:
@@ -240,7 +256,7 @@ def _worked(each: Line, values: Mapping[str, Any]) -> Any:
     own = axis_of(each.name)
     arguments = [_slotted(n, values[n], own) for n in each.needs]
     try:
-        return each.work(*arguments)
+        worked = each.work(*arguments)
     except OffgridError as e:
         raise WorksheetError(f"{each.label}: {e}") from None
     except ZeroDivisionError:
@@ -249,6 +265,9 @@ def _worked(each: Line, values: Mapping[str, Any]) -> Any:
         raise WorksheetError(f"{each.label} ({each.name}): {e} in {each.expression}") from None
     except (TypeError, ValueError, OverflowError) as e:
         raise WorksheetError(f"{each.label} ({each.name}) cannot be worked from what was given: {e}") from None
+    if isinstance(worked, complex):
+        raise WorksheetError(f"{each.label} ({each.name}): a power of a negative number in {each.expression}")
+    return worked
 
 
 def _slotted(name: str, value: Any, axis: str) -> Any:

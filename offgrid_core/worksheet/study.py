@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from offgrid_core.errors import WorksheetError
+from offgrid_core.worksheet.grammar import axis_of
 from offgrid_core.worksheet.sheet import Sheet
 
 _POINTS = 65
@@ -24,18 +25,15 @@ class Crossing:
         the two feet of a stair where it jumps.
     result_below, result_above
         The result at those two.
+    jumps
+        Whether the result jumps over the wanted value instead of taking it.
     """
 
     below: float
     above: float
     result_below: float
     result_above: float
-
-    @property
-    def jumps(self) -> bool:
-        """Whether the result jumps over the wanted value instead of taking it."""
-        gap = abs(self.result_above - self.result_below)
-        return gap > 1e-6 * max(abs(self.result_above), abs(self.result_below))
+    jumps: bool
 
 
 def solve_for(
@@ -71,6 +69,8 @@ def solve_for(
     work = sheet.upto(result)
     if unknown not in work.inputs:
         raise WorksheetError(f"{result} does not depend on {unknown}")
+    if axis_of(unknown):
+        raise WorksheetError(f"{unknown} is a list of values; only a single number can be looked for")
 
     def results(xs: np.ndarray) -> np.ndarray:
         return np.broadcast_to(np.asarray(work.solve({**given, unknown: xs})[result], float), xs.shape)
@@ -78,8 +78,8 @@ def solve_for(
     low, high = span
     xs = np.linspace(low, high, _POINTS)
     ys = results(xs)
-    rises = np.diff(ys)
-    if np.any(rises > 0) and np.any(rises < 0):
+    rises, noise = np.diff(ys), 1e-12 * np.max(np.abs(ys))
+    if np.any(rises > noise) and np.any(rises < -noise):
         raise WorksheetError(
             f"{result} both rises and falls between {low:g} and {high:g} of {unknown}: no single answer"
         )
@@ -87,15 +87,17 @@ def solve_for(
         raise WorksheetError(f"{result} does not move between {low:g} and {high:g} of {unknown}")
     if not min(ys[0], ys[-1]) <= wanted <= max(ys[0], ys[-1]):
         raise WorksheetError(
-            f"{result} goes from {ys[0]:g} to {ys[-1]:g} as {unknown} goes from {low:g} to {high:g}; it does not reach {wanted:g}"
+            f"{result} goes from {ys[0]:g} to {ys[-1]:g} as {unknown} goes from {low:g} to {high:g}; "
+            f"it does not reach {wanted:g}"
         )
-    upward = ys[-1] > ys[0]
+    upward, step = ys[-1] > ys[0], 1e-6 * abs(ys[-1] - ys[0])
     for _ in range(_ZOOMS):
         beyond = ys >= wanted if upward else ys <= wanted
         first = max(int(np.argmax(beyond)), 1)
         xs = np.linspace(xs[first - 1], xs[first], _POINTS)
         ys = results(xs)
-    return Crossing(float(xs[0]), float(xs[-1]), float(ys[0]), float(ys[-1]))
+    jumps = bool(abs(ys[-1] - ys[0]) > step)
+    return Crossing(float(xs[0]), float(xs[-1]), float(ys[0]), float(ys[-1]), jumps)
 
 
 @dataclass(frozen=True)

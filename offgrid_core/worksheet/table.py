@@ -49,7 +49,7 @@ class Table:
         """Refuse columns that cannot be read in one way only."""
         if len(self.x) != len(self.y) or len(self.x) < 1:
             raise WorksheetError(f"{self.label}: a table has as many x as y and at least one row")
-        if any(b <= a for a, b in zip(self.x, self.x[1:], strict=False)):
+        if not all(a < b for a, b in zip(self.x, (*self.x[1:], np.inf), strict=True)):
             raise WorksheetError(f"{self.label}: the x column of a table rises from row to row")
         object.__setattr__(self, "_columns", (np.asarray(self.x, float), np.asarray(self.y, float)))
 
@@ -71,8 +71,8 @@ class Table:
         if self.between == "log":
             return np.exp(np.interp(np.log(x), np.log(xs), np.log(ys)))
         row = np.minimum(np.searchsorted(xs, np.asarray(x) - slack), len(xs) - 1)
-        if self.between == "exact" and np.any(np.abs(xs[row] - x) > slack):
-            raise WorksheetError(f"{self.label}: no row for {_worst(x, xs[0], xs[-1]):g} {self.x_unit}")
+        if self.between == "exact" and np.any(missing := np.abs(xs[row] - x) > slack):
+            raise WorksheetError(f"{self.label}: no row for {np.asarray(x)[missing].flat[0]:g} {self.x_unit}")
         return ys[row]
 
     def invented_at(self, x: float) -> bool:

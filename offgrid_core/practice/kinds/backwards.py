@@ -41,7 +41,7 @@ class Backwards(Slot):
         return "backwards"
 
     def fields(self, problem: Problem, settings: Settings) -> tuple[Field, ...]:
-        """One number box for the input."""
+        """Return one number box for the input."""
         return (number_field(self.unknown, problem.word(self.unknown), self.unknown, settings),)
 
     def mark(self, problem: Problem, answers: Mapping[str, Answer], settings: Settings) -> Marks:
@@ -66,19 +66,19 @@ class Backwards(Slot):
         return self._not_yet(problem, reading.value, shown, told, settings)
 
     def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
-        """The input, from solving the worksheet for it."""
+        """Return the input, from solving the worksheet for it."""
         return self._typed(problem, self._found(problem, self.sheet), settings)
 
-    def tempting(self, problem: Problem) -> tuple[str, ...]:
-        """Every mistake in focus, made and then solved for."""
+    def tempting(self, problem: Problem) -> tuple[str, ...]:  # noqa: ARG002
+        """Return every mistake in focus, made and then solved for."""
         return self.mistakes
 
     def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:
-        """The input that meets what is wanted in the worksheet with the mistake in it."""
+        """Return the input that meets what is wanted in the worksheet with the mistake in it."""
         return self._typed(problem, self._mistaken(problem, mistake_id), settings)
 
     def passes(self, problem: Problem) -> bool:
-        """Screen: there is one answer, and each mistake in focus leads plainly elsewhere."""
+        """Screen the numbers: there is one answer, and each mistake in focus leads plainly elsewhere."""
         try:
             self._found(problem, self.sheet)
             wrong = [self._mistaken(problem, i) for i in self.mistakes]
@@ -89,7 +89,7 @@ class Backwards(Slot):
         return not any(matches(self.unknown, a, b) for i, a in enumerate(wrong) for b in wrong[:i])
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """The steps that the found input leads through."""
+        """Return the steps that the found input leads through."""
         found = self._found(problem, self.sheet)
         solved = Problem(self, {**problem.given, self.unknown: found}, problem.seed)
         first = (problem.word(self.unknown), "", problem.shown(self.unknown, found, settings, 3))

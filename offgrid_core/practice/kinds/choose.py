@@ -51,7 +51,7 @@ class Choose(Slot):
         return "choose"
 
     def fields(self, problem: Problem, settings: Settings) -> tuple[Field, ...]:
-        """One choice, its options in this variant's order."""
+        """Return one choice, its options in this variant's order."""
         order = sorted(range(len(self.options)), key=lambda i: picked(f"{problem.seed}|option {i}", 2**32))
         options = tuple((str(i), problem.text(self.options[i].text, settings)) for i in order)
         return (Field(FIELD, self.title, options=options),)
@@ -69,20 +69,20 @@ class Choose(Slot):
         mark = FieldMark(FIELD, self.title, "mistake" if found else "unexplained", shown, found)
         return Marks((mark,), (chosen.question,), 0.0, False, chosen.question)
 
-    def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
-        """The right option."""
+    def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:  # noqa: ARG002
+        """Return the right option."""
         return {FIELD: Answer(next(str(i) for i, o in enumerate(self.options) if o.right))}
 
-    def tempting(self, problem: Problem) -> tuple[str, ...]:
-        """Mistakes that stand behind options."""
+    def tempting(self, problem: Problem) -> tuple[str, ...]:  # noqa: ARG002
+        """Return mistakes that stand behind options."""
         return tuple(o.mistake for o in self.options if o.mistake)
 
-    def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:
-        """The option that the mistake stands behind."""
+    def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:  # noqa: ARG002
+        """Return the option that the mistake stands behind."""
         return {FIELD: Answer(next(str(i) for i, o in enumerate(self.options) if o.mistake == mistake_id))}
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """The right option and why."""
+        """Return the right option and why."""
         right = next(o for o in self.options if o.right)
         return ((problem.text(right.text, settings), problem.text(right.because, settings), ""),)
 

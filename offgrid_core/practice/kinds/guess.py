@@ -28,7 +28,7 @@ class Guess(Slot):
         return "guess"
 
     def fields(self, problem: Problem, settings: Settings) -> tuple[Field, ...]:
-        """One number box."""
+        """Return one number box."""
         return (number_field(self.step.id, problem.label(self.step), self.step.line, settings),)
 
     def mark(self, problem: Problem, answers: Mapping[str, Answer], settings: Settings) -> Marks:
@@ -63,10 +63,10 @@ class Guess(Slot):
         return say("guess_compare", guess=next(shown), worked=next(shown), words=words)
 
     def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
-        """The worked value."""
+        """Return the worked value."""
         (field,) = self.fields(problem, settings)
         return {field.id: written(self.step.line, self.step.value_in(problem.key), field, settings)}
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """The worked value, line by line."""
+        """Return the worked value, line by line."""
         return tuple(problem.worked_step(Step(n), settings) for n in self.sheet.upto(self.step.line))

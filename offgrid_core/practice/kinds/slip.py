@@ -38,14 +38,14 @@ class Slip(Slot):
         return choices[n // _CLEAN_ONE_IN] if n % _CLEAN_ONE_IN else None
 
     def fields(self, problem: Problem, settings: Settings) -> tuple[Field, ...]:
-        """The line, and what it should be."""
+        """Return the line, and what it should be."""
         lines = tuple((n, f"{i}. {problem.word(n)}") for i, n in enumerate(self.sheet, 1))
         units = tuple(dict.fromkeys(u for n in self.sheet for u in units_for(n, settings)[0]))
         which = Field(WHICH, say("slip_which"), options=(*lines, (NONE, say("slip_none"))))
         return which, Field(VALUE, say("slip_value"), units, units[0])
 
     def tables(self, problem: Problem, settings: Settings) -> list[tuple[str, list[list[str]]]]:
-        """The worked page, as somebody wrote it."""
+        """Return the worked page, as somebody wrote it."""
         planted = self.planted(problem)
         sheet = planted[0].in_sheet(self.sheet, planted[1]) if planted else self.sheet
         steps = sheet.solve(problem.given).steps(problem.word, lambda n, v: problem.shown(n, v, settings))
@@ -66,7 +66,7 @@ class Slip(Slot):
         wrong = planted[1] if planted else NONE
         shown = say("slip_none") if chosen == NONE else problem.word(chosen)
         if chosen != wrong:
-            return self._elsewhere(problem, chosen, wrong, shown)
+            return self._elsewhere(chosen, wrong, shown)
         which = FieldMark(WHICH, say("slip_which"), "right", shown, method=True, accuracy=True)
         if planted is None:
             value = FieldMark(VALUE, say("slip_value"), "right", method=True, accuracy=True)
@@ -74,25 +74,25 @@ class Slip(Slot):
         return self._value(problem, which, wrong, answers, settings)
 
     def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
-        """The planted line and its right value."""
+        """Return the planted line and its right value."""
         planted = self.planted(problem)
         if planted is None:
             return {WHICH: Answer(NONE)}
         return {WHICH: Answer(planted[1]), VALUE: self._as_typed(planted[1], problem.key[planted[1]], settings)}
 
     def tempting(self, problem: Problem) -> tuple[str, ...]:
-        """The planted mistake: finding its line and then copying its value."""
+        """Return the planted mistake: finding its line and then copying its value."""
         planted = self.planted(problem)
         return (planted[0].id,) if planted else ()
 
     def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:
-        """The right line, with the value that the mistake gives."""
+        """Return the right line, with the value that the mistake gives."""
         made, line = next(c for c in self._choices() if c[0].id == mistake_id)
         value = made.in_sheet(self.sheet, line).solve(problem.given)[line]
         return {WHICH: Answer(line), VALUE: self._as_typed(line, value, settings)}
 
     def passes(self, problem: Problem) -> bool:
-        """Screen: whatever is planted is plainly off."""
+        """Screen the numbers: whatever is planted is plainly off."""
         try:
             for made, line in self._choices():
                 wrong = Step(line).value_in(made.in_sheet(self.sheet, line).solve(problem.given))
@@ -103,7 +103,7 @@ class Slip(Slot):
         return True
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """The page as it should be."""
+        """Return the page as it should be."""
         return tuple(problem.worked_step(Step(n), settings) for n in self.sheet)
 
     def _choices(self) -> list[tuple[Mistake, str]]:
@@ -113,7 +113,7 @@ class Slip(Slot):
         units, unit = units_for(line, settings)
         return written(line, float(value), Field(VALUE, "", units, unit), settings)
 
-    def _elsewhere(self, problem: Problem, chosen: str, wrong: str, shown: str) -> Marks:
+    def _elsewhere(self, chosen: str, wrong: str, shown: str) -> Marks:
         if chosen == NONE:
             question = say("slip_not_clean")
         else:

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from offgrid_core.practice import feedback
-from offgrid_core.practice.diagnosis import explain, is_unit_slip, value_of
+from offgrid_core.practice.diagnosis import explain, is_unit_slip, lines_of, value_of
 from offgrid_core.practice.entering import Reading, number_field, read, units_for, written
 from offgrid_core.practice.mistakes import mistake
 from offgrid_core.practice.problem import Problem, Step
@@ -44,7 +44,7 @@ class Work(Slot):
         return "faded" if self.filled else "work"
 
     def fields(self, problem: Problem, settings: Settings) -> tuple[Field, ...]:
-        """One number box a step; the filled ones hold their value."""
+        """Return one number box a step; the filled ones hold their value."""
         asked = [number_field(s.id, problem.label(s), s.line, settings, self._only(s)) for s in self.asked]
         filled = [
             Field(s.id, problem.label(s), filled=problem.shown(s.line, s.value_in(problem.key), settings))
@@ -64,25 +64,25 @@ class Work(Slot):
         return feedback.of_steps(problem, tuple(found), _score(found))
 
     def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
-        """Every asked step from the solved worksheet."""
+        """Return every asked step from the solved worksheet."""
         return self._written(problem, problem.key, settings)
 
-    def tempting(self, problem: Problem) -> tuple[str, ...]:
-        """Every mistake in focus."""
+    def tempting(self, problem: Problem) -> tuple[str, ...]:  # noqa: ARG002
+        """Return every mistake in focus."""
         return self.mistakes
 
     def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:
-        """Every asked step from the worksheet with the mistake in it."""
+        """Return every asked step from the worksheet with the mistake in it."""
         made = mistake(mistake_id)
         line = next(n for n in made.lines if n in self.sheet)
         return self._written(problem, made.in_sheet(self.sheet, line).solve(problem.given), settings)
 
     def passes(self, problem: Problem) -> bool:
-        """Screen: each mistake in focus shows, and is told from the key and from the others."""
+        """Screen the numbers: each mistake in focus shows, and is told from the key and from the others."""
         return steps_pass(problem, self.asked)
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """Every step with this variant's numbers in it."""
+        """Return every step with this variant's numbers in it."""
         return tuple(problem.worked_step(s, settings) for s in (*self.asked, *self.filled))
 
     def _only(self, step: Step) -> tuple[str, ...]:
@@ -112,7 +112,8 @@ class Work(Slot):
         verdict = verdict_of(problem, step, reading.value, held, clean, hidden)
         if verdict != "unexplained":
             return _with_marks(mark, verdict)
-        missing = any(readings[s.id].value is None for s in earlier)
+        within = lines_of(self.sheet, step, held)
+        missing = any(s.line in within and readings[s.id].value is None for s in earlier)
         if found := explain(problem, step, reading.value, held):
             return replace(mark, verdict="mistake", explanations=found, named=not missing)
         own = value_of(problem, step, held)

@@ -1,13 +1,13 @@
-"""Every problem slot, by id: one module a lesson. A new lesson is a new module here."""
+"""Every problem slot, by id: one module a lesson and one for its exit quiz. A new lesson is a new module."""
 
 from collections.abc import Mapping
 from functools import cache
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.slot import Slot
-from offgrid_core.practice.slots import l00_start, l01_loads, l05_temperature
+from offgrid_core.practice.slots import l00_start, l01_exit, l01_loads, l05_exit, l05_temperature
 
-LESSONS = (l00_start, l01_loads, l05_temperature)
+LESSONS = (l00_start, l01_loads, l01_exit, l05_temperature, l05_exit)
 
 
 @cache

@@ -7,7 +7,7 @@ from offgrid_core.sizing import LOADS
 from offgrid_core.sizing.standby import STANDBY
 from offgrid_core.worksheet import Sheet
 
-_WORDS = {
+WORDS = {
     "run_energy_by_row_wh": "energy on a day it runs",
     "standby_energy_by_row_wh": "standby energy on that day",
     "day_energy_by_row_wh": "energy on its busiest day",
@@ -18,20 +18,20 @@ _WORDS = {
     "dc_day_wh": "DC energy a day",
 }
 #: A plain row: one of it, no cycling, no season, no standby.
-_PLAIN = {"count_by_row": 1, "duty_by_row_frac": 1, "season_by_row_frac": 1, "standby_by_row_w": 0}
-_RUN = LOADS.upto("run_energy_by_row_wh")
-_BUS = Sheet(*(LOADS[n] for n in ("inverter_idle_wh", "inverter_day_wh", "battery_day_wh")))
-_PLAIN_BUS = {"dc_wiring_eff_frac": 1, "growth_factor": 1}
+PLAIN = {"count_by_row": 1, "duty_by_row_frac": 1, "season_by_row_frac": 1, "standby_by_row_w": 0}
+RUN = LOADS.upto("run_energy_by_row_wh")
+BUS = Sheet(*(LOADS[n] for n in ("inverter_idle_wh", "inverter_day_wh", "battery_day_wh")))
+PLAIN_BUS = {"dc_wiring_eff_frac": 1, "growth_factor": 1}
 _ENERGY = "Energy is power for as long as it lasts: how many, how many watts, how many hours, what share of them."
 _THROUGH = "Only AC energy passes the inverter: divide it by the efficiency, add the idle draw, then add the DC energy."
-_RATE = "Is the number a rate, or an amount for a whole day?"
-_PATH = "Which path does each load's energy take from the battery?"
+RATE = "Is the number a rate, or an amount for a whole day?"
+PATH = "Which path does each load's energy take from the battery?"
 _BUS_MISTAKES = ("LD-13", "LD-15", "LD-16", "LD-19", "LD-14", "LD-17", "LD-18")
 
 
 def slots() -> tuple[Slot, ...]:
     """Return the slots of the lesson, in its order."""
-    return (*_recall(), *_guess_and_reason(), *_faded(), *_practice(), *_cabin(), *_judge(), *_exit())
+    return (*_recall(), *_guess_and_reason(), *_faded(), *_practice(), *_cabin(), *_judge())
 
 
 def _recall() -> tuple[Slot, ...]:
@@ -84,18 +84,18 @@ def _guess_and_reason() -> tuple[Slot, ...]:
             "{duty_by_row_frac} of the time. How much energy does it take in a day?",
             hint="More or less than a kilowatt-hour?",
             principle=_ENERGY,
-            sheet=_RUN,
-            given=_PLAIN,
+            sheet=RUN,
+            given=PLAIN,
             curated={"power_by_row_w": 90, "duty_by_row_frac": 0.35, "hours_by_row_h": 24},
             starts_curated=True,
-            words=_WORDS,
+            words=WORDS,
             step=Step("run_energy_by_row_wh"),
         ),
         Choose(
             id="L01-reason",
             title="Say why",
             statement="Why is the AC energy divided by the inverter's efficiency, and not multiplied?",
-            hint="If you multiply back, do you reach what the sockets gave?",
+            hint="If the inverter passes that share of your figure on, do the sockets get what they gave?",
             principle=_THROUGH,
             options=(
                 Option(
@@ -121,7 +121,7 @@ _CLINIC_GIVEN = {
     "season_by_row_frac": (1.0, 1.0),
     "standby_by_row_w": (0.0, 0.0),
     "on_ac_by_row_frac": (1.0, 0.0),
-    **_PLAIN_BUS,
+    **PLAIN_BUS,
 }
 _CLINIC_GRIDS = {
     "count_by_row": ((1, 8), (1, 10), (1, 12)),
@@ -146,14 +146,14 @@ def _faded() -> tuple[Slot, ...]:
             id=id_,
             title=title,
             statement=statement,
-            hint=_RATE if id_ == "L01-faded-1" else _PATH,
+            hint=RATE if id_ == "L01-faded-1" else PATH,
             principle=_ENERGY if id_ == "L01-faded-1" else _THROUGH,
             sheet=_CLINIC_SHEET,
             given=_CLINIC_GIVEN,
             grids=_CLINIC_GRIDS,
             curated=_CLINIC_CURATED,
             mistakes=mistakes,
-            words=_WORDS,
+            words=WORDS,
             rows=_CLINIC,
             asked=asked,
             filled=filled,
@@ -182,12 +182,12 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L01-1",
             title="Not every day",
-            statement="Fell hut's washing machine draws {power_by_row_w} for {hours_by_row_h} on {week_by_row_days} of the "
-            "week; {count_by_row} of them run. How much on a day it runs, and how much a day over the week?",
-            hint=_RATE,
+            statement="Fell hut's washing machine draws {power_by_row_w} for {hours_by_row_h} on {week_by_row_days} "
+            "of the week; {count_by_row} of them run. How much on a day it runs, and how much a day over the week?",
+            hint=RATE,
             principle=f"{_ENERGY} A week's energy is spread over seven days.",
             sheet=Sheet(*(LOADS[n] for n in ("run_energy_by_row_wh", "mean_energy_by_row_wh"))),
-            given=_PLAIN,
+            given=PLAIN,
             grids={
                 "count_by_row": (2, 3),
                 "power_by_row_w": (320, 350, 380),
@@ -196,29 +196,29 @@ def _practice() -> tuple[Slot, ...]:
             },
             curated={"count_by_row": 2, "power_by_row_w": 350, "hours_by_row_h": 1.5, "week_by_row_days": 3},
             mistakes=("LD-01", "LD-02", "LD-03", "LD-04", "LD-05"),
-            words=_WORDS,
+            words=WORDS,
             asked=(Step("run_energy_by_row_wh"), Step("mean_energy_by_row_wh")),
         ),
         Work(
             id="L01-2",
             title="It hums, it rests",
-            statement="A vaccine fridge at Riverbend draws {power_by_row_w} while its compressor hums, {duty_by_row_frac} "
-            "of the {hours_by_row_h} of a day. How much energy does it take in a day?",
+            statement="A vaccine fridge at Riverbend draws {power_by_row_w} while its compressor hums, "
+            "{duty_by_row_frac} of the {hours_by_row_h} of a day. How much energy does it take in a day?",
             hint="Does the compressor hum all day?",
             principle=_ENERGY,
-            sheet=_RUN,
-            given=_PLAIN | {"hours_by_row_h": 24},
+            sheet=RUN,
+            given=PLAIN | {"hours_by_row_h": 24},
             grids={"power_by_row_w": (85, 95, 110, 125, 140), "duty_by_row_frac": (0.25, 0.3, 0.35, 0.4, 0.45)},
             curated={"power_by_row_w": 110, "duty_by_row_frac": 0.3},
             mistakes=("LD-03", "LD-04", "LD-08", "LD-09"),
-            words=_WORDS,
+            words=WORDS,
             asked=(Step("run_energy_by_row_wh"),),
         ),
         Work(
             id="L01-3",
             title="What draws at three in the morning",
-            statement="The router's power supply at Fell hut says {supply_by_row_v} and {standby_by_row_a:mA}. It is never "
-            "switched off. What is its standby power, and how much energy is that in a day?",
+            statement="The router's power supply at Fell hut says {supply_by_row_v} and {standby_by_row_a:mA}. It "
+            "is never switched off. What is its standby power, and how much energy is that in a day?",
             hint="Which two things on the label make a power?",
             principle="Volts times amps are watts; a small power that never stops is a day of energy.",
             sheet=STANDBY + Sheet(LOADS["standby_energy_by_row_wh"]),
@@ -226,19 +226,19 @@ def _practice() -> tuple[Slot, ...]:
             grids={"supply_by_row_v": (5, 9, 12), "standby_by_row_a": (0.25, 0.35, 0.45, 0.6, 0.7)},
             curated={"supply_by_row_v": 12, "standby_by_row_a": 0.6},
             mistakes=("LD-10", "LD-11"),
-            words=_WORDS,
+            words=WORDS,
             asked=(Step("standby_by_row_w"), Step("standby_energy_by_row_wh")),
         ),
         Work(
             id="L01-4",
             title="At the battery",
-            statement="Riverbend's AC loads take {ac_day_wh} a day through an inverter of {inverter_eff_frac} efficiency "
-            "that idles at {inverter_idle_w} for {inverter_on_h}; its DC loads take {dc_day_wh}. "
+            statement="Riverbend's AC loads take {ac_day_wh} a day through an inverter of {inverter_eff_frac} "
+            "efficiency that idles at {inverter_idle_w} for {inverter_on_h}; its DC loads take {dc_day_wh}. "
             "What leaves the battery in a day?",
-            hint=_PATH,
+            hint=PATH,
             principle=_THROUGH,
-            sheet=_BUS,
-            given=_PLAIN_BUS,
+            sheet=BUS,
+            given=PLAIN_BUS,
             grids={
                 "ac_day_wh": (800, 900, 1100, 1300),
                 "dc_day_wh": (500, 600, 700, 850),
@@ -254,8 +254,8 @@ def _practice() -> tuple[Slot, ...]:
                 "inverter_on_h": 14,
             },
             mistakes=_BUS_MISTAKES,
-            words=_WORDS,
-            asked=tuple(map(Step, _BUS)),
+            words=WORDS,
+            asked=tuple(map(Step, BUS)),
         ),
         Work(
             id="L01-5",
@@ -264,8 +264,8 @@ def _practice() -> tuple[Slot, ...]:
             "How much energy is that?",
             hint="How much of an hour is that?",
             principle=_ENERGY,
-            sheet=_RUN,
-            given=_PLAIN,
+            sheet=RUN,
+            given=PLAIN,
             grids={
                 "count_by_row": (2, 3),
                 "power_by_row_w": (280, 370, 450),
@@ -273,7 +273,7 @@ def _practice() -> tuple[Slot, ...]:
             },
             curated={"count_by_row": 2, "power_by_row_w": 370, "hours_by_row_h": 0.5},
             mistakes=("LD-01", "LD-03", "LD-04", "LD-06", "LD-07"),
-            words=_WORDS,
+            words=WORDS,
             asked=(Step("run_energy_by_row_wh"),),
         ),
     )
@@ -286,7 +286,7 @@ def _cabin() -> tuple[Slot, ...]:
             title="A whole loads list",
             statement="Work Riverbend's list from the rows to the battery. The inverter's efficiency is "
             "{inverter_eff_frac}; it idles at {inverter_idle_w} for {inverter_on_h}.",
-            hint=_PATH,
+            hint=PATH,
             principle=f"{_ENERGY} {_THROUGH}",
             sheet=_CLINIC_SHEET,
             given={
@@ -294,7 +294,7 @@ def _cabin() -> tuple[Slot, ...]:
                 "on_ac_by_row_frac": (1.0, 1.0, 0.0, 0.0),
                 "duty_by_row_frac": (0.3, 1.0, 1.0, 1.0),
                 "standby_by_row_w": (0.0, 0.0, 0.0, 3.0),
-                **_PLAIN_BUS,
+                **PLAIN_BUS,
             },
             grids={
                 "count_by_row": ((1, 2, 10, 1), (1, 3, 8, 1)),
@@ -313,7 +313,7 @@ def _cabin() -> tuple[Slot, ...]:
                 "inverter_on_h": 24,
             },
             mistakes=("LD-01", "LD-04", "LD-08", "LD-12", *_BUS_MISTAKES),
-            words=_WORDS,
+            words=WORDS,
             rows=("vaccine fridge", "microscopes", "ward lights", "radio"),
             asked=(*_steps("day_energy_by_row_wh", 4), *_TOTALS),
         ),
@@ -325,16 +325,17 @@ def _judge() -> tuple[Slot, ...]:
         Slip(
             id="L01-slip",
             title="Find the slip",
-            statement="Someone worked Fell hut's fridge to the battery: {power_by_row_w}, humming {duty_by_row_frac} of "
-            "{hours_by_row_h}, inverter efficiency {inverter_eff_frac}, idle {inverter_idle_w} for {inverter_on_h}. "
-            "Find the first line that goes wrong, if there is one, and give its right value.",
+            statement="Someone worked Fell hut's fridge to the battery: {power_by_row_w}, humming "
+            "{duty_by_row_frac} of {hours_by_row_h}, inverter efficiency {inverter_eff_frac}, idle "
+            "{inverter_idle_w} for {inverter_on_h}. Find the first line that goes wrong, if there is one, and give "
+            "its right value.",
             hint="What does this line begin from, and what should happen to it?",
             principle=f"{_ENERGY} {_THROUGH}",
             sheet=Sheet(
                 *(LOADS[n] for n in ("run_energy_by_row_wh", "standby_energy_by_row_wh", "day_energy_by_row_wh")),
                 *(LOADS[n] for n in ("ac_day_wh", "inverter_idle_wh", "inverter_day_wh")),
             ),
-            given=_PLAIN | {"hours_by_row_h": 24, "on_ac_by_row_frac": 1, "inverter_on_h": 24},
+            given=PLAIN | {"hours_by_row_h": 24, "on_ac_by_row_frac": 1, "inverter_on_h": 24},
             grids={
                 "power_by_row_w": (80, 90, 110, 130),
                 "duty_by_row_frac": (0.3, 0.35, 0.4),
@@ -348,115 +349,6 @@ def _judge() -> tuple[Slot, ...]:
                 "inverter_idle_w": 10,
             },
             mistakes=("LD-08", "LD-09", "LD-13", "LD-15", "LD-19"),
-            words=_WORDS,
-        ),
-    )
-
-
-def _exit() -> tuple[Slot, ...]:
-    return (
-        Work(
-            id="L01-exit-1",
-            title="Classroom lamps",
-            statement="A classroom at Riverbend has {count_by_row} lamps of {power_by_row_w} that burn {hours_by_row_h} on "
-            "{week_by_row_days} of the week. What is their mean energy a day?",
-            hint=_RATE,
-            sheet=Sheet(*(LOADS[n] for n in ("run_energy_by_row_wh", "mean_energy_by_row_wh"))),
-            given=_PLAIN,
-            grids={
-                "count_by_row": (6, 8),
-                "power_by_row_w": (9, 12, 15),
-                "hours_by_row_h": (3, 4, 5),
-                "week_by_row_days": (4, 5),
-            },
-            curated={"count_by_row": 6, "power_by_row_w": 12, "hours_by_row_h": 4, "week_by_row_days": 5},
-            mistakes=("LD-01", "LD-02", "LD-04", "LD-05"),
-            words=_WORDS,
-            asked=(Step("run_energy_by_row_wh"), Step("mean_energy_by_row_wh")),
-        ),
-        Choose(
-            id="L01-exit-2",
-            title="A client's words",
-            statement="“My kettle only uses two kilowatts a day.” What do you ask the client?",
-            hint=_RATE,
-            options=(
-                Option(
-                    "for how many minutes a day it is on", "Two kilowatts is a rate; the time is missing.", right=True
-                ),
-                Option("nothing: two kilowatts a day is an amount", mistake="LD-04"),
-                Option("whether the two kilowatts are for a week", "Would that turn a rate into an amount?"),
-                Option("which voltage it runs on", "Would the voltage tell how long it boils?"),
-            ),
-        ),
-        Work(
-            id="L01-exit-3",
-            title="All on AC",
-            statement="Everything at Fell hut is on AC: {ac_day_wh} a day. The inverter's efficiency is "
-            "{inverter_eff_frac}, and it idles at {inverter_idle_w} for {inverter_on_h}. What goes into the inverter?",
-            hint=_PATH,
-            sheet=_BUS.upto("inverter_day_wh"),
-            grids={
-                "ac_day_wh": (1400, 1600, 1900, 2200),
-                "inverter_eff_frac": (0.74, 0.78, 0.8),
-                "inverter_idle_w": (15, 18, 22),
-                "inverter_on_h": (16, 20, 24),
-            },
-            curated={"ac_day_wh": 1600, "inverter_eff_frac": 0.74, "inverter_idle_w": 18, "inverter_on_h": 24},
-            mistakes=("LD-13", "LD-15", "LD-16", "LD-19"),
-            words=_WORDS,
-            asked=(Step("inverter_idle_wh"), Step("inverter_day_wh")),
-        ),
-        Choose(
-            id="L01-exit-4",
-            title="Nothing is plugged in",
-            statement="At Gull mast's service hut the inverter is left on all winter with nothing plugged in. "
-            "What happens to the bank?",
-            hint="Is the inverter warm to the touch?",
-            options=(
-                Option(
-                    "it is drained a little every hour", "The idle draw counts for every hour it is on.", right=True
-                ),
-                Option("nothing: no load, no draw", mistake="LD-19"),
-                Option("it is drained only by the inverter's loss on the load", mistake="LD-12"),
-                Option("it charges, because the inverter works both ways", "Where would that energy come from?"),
-            ),
-        ),
-        Slip(
-            id="L01-exit-5",
-            title="One more page",
-            statement="This page was worked for Riverbend: {ac_day_wh} on AC, {dc_day_wh} on DC, inverter efficiency "
-            "{inverter_eff_frac}, idle {inverter_idle_w} for {inverter_on_h}. Find the first line that goes wrong, "
-            "if there is one, and mend it.",
-            hint=_PATH,
-            sheet=_BUS,
-            given=_PLAIN_BUS | {"inverter_on_h": 24},
-            grids={
-                "ac_day_wh": (900, 1100, 1300),
-                "dc_day_wh": (800, 1000, 1200),
-                "inverter_eff_frac": (0.7, 0.74),
-                "inverter_idle_w": (8, 10, 12),
-            },
-            curated={"ac_day_wh": 1100, "dc_day_wh": 1000, "inverter_eff_frac": 0.72, "inverter_idle_w": 10},
-            mistakes=("LD-13", "LD-14", "LD-15", "LD-18", "LD-19"),
-            words=_WORDS,
-        ),
-        Work(
-            id="L01-exit-6",
-            title="On, and then asleep",
-            statement="{count_by_row} laptops at Fell hut draw {power_by_row_w} each for {hours_by_row_h} a day and "
-            "{standby_by_row_w} each for the rest of it. How much energy is that in a day?",
-            hint="What do they draw at three in the morning?",
-            sheet=LOADS.upto("day_energy_by_row_wh"),
-            given={"duty_by_row_frac": 1, "season_by_row_frac": 1},
-            grids={
-                "count_by_row": (2, 3),
-                "power_by_row_w": (45, 55, 65),
-                "hours_by_row_h": (4, 5, 6),
-                "standby_by_row_w": (3, 4, 6),
-            },
-            curated={"count_by_row": 2, "power_by_row_w": 55, "hours_by_row_h": 6, "standby_by_row_w": 4},
-            mistakes=("LD-01", "LD-04", "LD-12"),
-            words=_WORDS,
-            asked=tuple(map(Step, ("run_energy_by_row_wh", "standby_energy_by_row_wh", "day_energy_by_row_wh"))),
+            words=WORDS,
         ),
     )

@@ -12,8 +12,8 @@ from offgrid_core.worksheet import Sheet
 #: From the day's energy to the label, in the order it is taught.
 _CHAIN = Sheet(*(BANK[n] for n in ("spell_wh", "bank_warm_wh", "kept_frac", "bank_cold_wh", "bank_needed_ah")))
 #: Its end: from the warm bank on.
-_COLD_END = Sheet(*(BANK[n] for n in ("kept_frac", "bank_cold_wh", "bank_needed_ah")))
-_WORDS = {
+COLD_END = Sheet(*(BANK[n] for n in ("kept_frac", "bank_cold_wh", "bank_needed_ah")))
+WORDS = {
     "energy_day_wh": "energy a day",
     "mean_temp_c": "yearly mean in the shed",
     "bank_warm_wh": "bank, if it stayed warm",
@@ -22,19 +22,19 @@ _WORDS = {
     "reading_fahrenheit": "thermometer reading",
     "swing_fahrenheit": "rise on the same thermometer",
 }
-_MARKS = {"reading_fahrenheit": " °F", "swing_fahrenheit": " °F steps"}
-_COLD = ("TE-01", "TE-02", "TE-03", "TE-04", "TE-05", "TE-06")
+MARKS = {"reading_fahrenheit": " °F", "swing_fahrenheit": " °F steps"}
+COLD = ("TE-01", "TE-02", "TE-03", "TE-04", "TE-05", "TE-06")
 _AMP_HOURS = ("BV-07", "BV-08", "BV-09", "BV-10")
 _RECIPROCAL = "The curve says what is left. Divide by it; then take your answer into the cold and see what remains."
 _CHAIN_IDEA = "Each line asks one thing: the sunless days, the depth limit, the cold, then the voltage."
-_BACK = "If you take your answer into the cold room, how much of it is left?"
+BACK = "If you take your answer into the cold room, how much of it is left?"
 _SHED_ROWS = (-10, -3.9, -1.1, 1.7, 4.4)
 _READ_AT = "Read the curve at the temperature the battery itself falls to."
 
 
 def slots() -> tuple[Slot, ...]:
     """Return the slots of the lesson, in its order."""
-    return (*_recall(), *_guess_and_reason(), *_faded(), *_practice(), *_judge(), *_exit())
+    return (*_recall(), *_guess_and_reason(), *_faded(), *_practice(), *_judge())
 
 
 def _recall() -> tuple[Slot, ...]:
@@ -92,7 +92,7 @@ def _guess_and_reason() -> tuple[Slot, ...]:
             given={"capacity_kept": capacity_kept("flooded")},
             curated={"bank_ah": 400, "battery_temp_c": 0},
             starts_curated=True,
-            words=_WORDS,
+            words=WORDS,
             step=Step("cold_gives_ah"),
         ),
         Choose(
@@ -120,16 +120,16 @@ def _faded() -> tuple[Slot, ...]:
         Work(
             id="L05-faded-1",
             title="Faded: the first two lines are yours",
-            statement="Fell hut needs a flooded bank of {bank_warm_wh} if it stayed warm. On its coldest day the battery "
-            "is at {battery_temp_c}; the bank is {bank_voltage_v}.",
-            hint=_BACK,
+            statement="Fell hut needs a flooded bank of {bank_warm_wh} if it stayed warm. On its coldest day the "
+            "battery is at {battery_temp_c}; the bank is {bank_voltage_v}.",
+            hint=BACK,
             principle=_RECIPROCAL,
-            sheet=_COLD_END,
+            sheet=COLD_END,
             given={"capacity_kept": capacity_kept("flooded"), "bank_voltage_v": 48},
             grids={"bank_warm_wh": (16000, 18000, 21000, 24000), "battery_temp_c": _SHED_ROWS},
             curated={"bank_warm_wh": 18000, "battery_temp_c": -3.9},
-            mistakes=_COLD,
-            words=_WORDS,
+            mistakes=COLD,
+            words=WORDS,
             asked=(Step("kept_frac"), Step("bank_cold_wh")),
             filled=(Step("bank_needed_ah"),),
         ),
@@ -138,7 +138,7 @@ def _faded() -> tuple[Slot, ...]:
             title="Faded: all but the last line are yours",
             statement="Gull mast takes {energy_day_wh} a day and must carry {autonomy_days} alone. The AGM bank may be "
             "emptied by {depth_frac}; its coldest day is {battery_temp_c}, at {bank_voltage_v}.",
-            hint=_BACK,
+            hint=BACK,
             principle=_CHAIN_IDEA,
             sheet=_CHAIN,
             given={"capacity_kept": capacity_kept("agm"), "bank_voltage_v": 12},
@@ -149,8 +149,8 @@ def _faded() -> tuple[Slot, ...]:
                 "battery_temp_c": (-10, 0),
             },
             curated={"energy_day_wh": 120, "autonomy_days": 10, "depth_frac": 0.7, "battery_temp_c": 0},
-            mistakes=("AU-01", "AU-02", "DD-01", "DD-02", "DD-03", *_COLD),
-            words=_WORDS,
+            mistakes=("AU-01", "AU-02", "DD-01", "DD-02", "DD-03", *COLD),
+            words=WORDS,
             asked=tuple(map(Step, ("spell_wh", "bank_warm_wh", "kept_frac", "bank_cold_wh"))),
             filled=(Step("bank_needed_ah"),),
         ),
@@ -162,25 +162,26 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L05-1",
             title="Two scales",
-            statement="A thermometer among the batteries at Fell hut reads {reading_fahrenheit} at dawn. By noon it has "
-            "risen by {swing_fahrenheit}. Give the dawn reading in °C and the rise in kelvin.",
+            statement="A thermometer among the batteries at Fell hut reads {reading_fahrenheit} at dawn. By noon it "
+            "has risen by {swing_fahrenheit}. Give the dawn reading in °C and the rise in kelvin.",
             hint="At what reading does water freeze on each scale?",
-            principle="A temperature has an offset of 32 °F and a step of 5 K for 9 °F; a difference has only the step.",
+            principle="A temperature has an offset of 32 °F and a step of 5 K for 9 °F; a difference has only the "
+            "step.",
             sheet=FAHRENHEIT,
             grids={"reading_fahrenheit": (5, 14, 23, 41, 50, 59), "swing_fahrenheit": (9, 18, 27, 36, 45)},
             curated={"reading_fahrenheit": 14, "swing_fahrenheit": 27},
             mistakes=("TE-10", "TE-11", "TE-12", "TE-13"),
-            words=_WORDS,
-            marks=_MARKS,
+            words=WORDS,
+            marks=MARKS,
             asked=(Step("battery_temp_c"), Step("temp_rise_k")),
             only={"battery_temp_c": ("°C",), "temp_rise_k": ("K",)},
         ),
         Work(
             id="L05-2",
             title="From the share kept to amp-hours",
-            statement="A bank of {bank_warm_wh} would do at Fell hut if it stayed warm. In the shed it keeps {kept_frac} "
-            "of its label. The bank is {bank_voltage_v}. What must the label say?",
-            hint=_BACK,
+            statement="A bank of {bank_warm_wh} would do at Fell hut if it stayed warm. In the shed it keeps "
+            "{kept_frac} of its label. The bank is {bank_voltage_v}. What must the label say?",
+            hint=BACK,
             principle=_RECIPROCAL,
             sheet=Sheet(BANK["bank_cold_wh"], BANK["bank_needed_ah"]),
             grids={
@@ -189,16 +190,16 @@ def _practice() -> tuple[Slot, ...]:
                 "bank_voltage_v": (24, 48),
             },
             curated={"bank_warm_wh": 18000, "kept_frac": 0.7, "bank_voltage_v": 48},
-            mistakes=(*_COLD, *_AMP_HOURS),
-            words=_WORDS,
+            mistakes=(*COLD, *_AMP_HOURS),
+            words=WORDS,
             asked=(Step("bank_cold_wh"), Step("bank_needed_ah")),
         ),
         Work(
             id="L05-3",
             title="The whole chain",
-            statement="Fell hut takes {energy_day_wh} on its hardest day, wants {autonomy_days} of autonomy and allows a "
-            "depth of {depth_frac}, at {bank_voltage_v}. The flooded battery falls to {battery_temp_c}; the shed's "
-            "yearly mean is {mean_temp_c}, and the coldest air outside was {air_coldest_c}.",
+            statement="Fell hut takes {energy_day_wh} on its hardest day, wants {autonomy_days} of autonomy and "
+            "allows a depth of {depth_frac}, at {bank_voltage_v}. The flooded battery falls to {battery_temp_c}; "
+            "the shed's yearly mean is {mean_temp_c}, and the coldest air outside was {air_coldest_c}.",
             hint="Which earlier line does this one begin from?",
             principle=f"{_CHAIN_IDEA} {_READ_AT}",
             sheet=_CHAIN,
@@ -223,7 +224,7 @@ def _practice() -> tuple[Slot, ...]:
                 *("AU-01", "AU-02", "AU-04", "AU-05", "DD-01", "DD-02", "DD-03", "DD-05"),
                 *("TE-01", "TE-02", "TE-03", "TE-04", "TE-06", "TE-07", "TE-08", "TE-09", *_AMP_HOURS),
             ),
-            words=_WORDS,
+            words=WORDS,
             asked=tuple(map(Step, _CHAIN)),
         ),
         Work(
@@ -231,26 +232,27 @@ def _practice() -> tuple[Slot, ...]:
             title="Take it into the cold",
             statement="In a cold week at Gull mast the bank must still give {for_all_three_ah}. "
             "It keeps {kept_frac} of its label. How many amp-hours must be on the label?",
-            hint=_BACK,
+            hint=BACK,
             principle=_RECIPROCAL,
             sheet=Sheet(BANK_1013["for_cold_ah"]),
             grids={"for_all_three_ah": (80, 110, 130, 150, 180), "kept_frac": (0.58, 0.65, 0.7, 0.8)},
             curated={"for_all_three_ah": 100, "kept_frac": 0.75},
             starts_curated=True,
-            mistakes=_COLD,
-            words=_WORDS,
+            mistakes=COLD,
+            words=WORDS,
             asked=(Step("for_cold_ah"),),
         ),
         Work(
             id="L05-5",
             title="Which way does the charge voltage move?",
             statement="A lead-acid bank of {bank_voltage_v} has {cells_12v_count} cells in every 12 V. Its maker gives "
-            "{absorb_cell_v} for each cell at 25 °C and {compensation_mv_k} for each cell. "
+            "{absorb_cell_v} for each cell at {label_temp_c} and {compensation_mv_k} for each cell. "
             "The battery is at {battery_temp_c}. Find the absorption set-point.",
-            hint="How far is the battery from 25 °C, and which way?",
-            principle="Each cell moves by its own few millivolts for each kelvin from 25 °C: up in the cold, down in heat.",
+            hint="How far is the battery from the label's temperature, and which way?",
+            principle="Each cell moves by its own few millivolts for each kelvin from the label's temperature: up in "
+            "the cold, down in heat.",
             sheet=SET_POINTS.upto("absorb_set_v"),
-            given={"cells_12v_count": 6},
+            given={"cells_12v_count": 6, "label_temp_c": 25},
             grids={
                 "bank_voltage_v": (24, 48),
                 "absorb_cell_v": (2.37, 2.4, 2.45),
@@ -259,15 +261,15 @@ def _practice() -> tuple[Slot, ...]:
             },
             curated={"bank_voltage_v": 48, "absorb_cell_v": 2.45, "compensation_mv_k": -5, "battery_temp_c": -8},
             mistakes=("TE-14", "TE-15", "TE-16", "TE-17"),
-            words=_WORDS,
+            words=WORDS,
             asked=(Step("cells_count"), Step("absorb_set_v")),
         ),
         Backwards(
             id="L05-6",
             title="How warm must the shed stay?",
-            statement="The flooded bank on hand is {bank_ah} at {bank_voltage_v}. The hut takes {energy_day_wh} a day for "
-            "{autonomy_days} and allows a depth of {depth_frac}. How cold may the battery become before this bank is too "
-            "small?",
+            statement="The flooded bank on hand is {bank_ah} at {bank_voltage_v}. The hut takes {energy_day_wh} a "
+            "day for {autonomy_days} and allows a depth of {depth_frac}. How cold may the battery become before "
+            "this bank is too small?",
             hint="What share of its label may the cold leave, so that it is just enough?",
             principle="Work the chain to the warm bank, see what share of the bank on hand that is, and read the curve "
             "backwards.",
@@ -288,7 +290,7 @@ def _practice() -> tuple[Slot, ...]:
                 "depth_frac": 0.5,
             },
             mistakes=("TE-02", "TE-04"),
-            words=_WORDS,
+            words=WORDS,
             unknown="battery_temp_c",
             span=(-10, 24),
             result="bank_needed_ah",
@@ -317,122 +319,31 @@ def _judge() -> tuple[Slot, ...]:
             },
             curated={"energy_day_wh": 2400, "autonomy_days": 4, "depth_frac": 0.6, "battery_temp_c": -3.9},
             mistakes=("AU-05", "DD-03", "DD-05", "TE-01", "TE-02", "TE-03", "TE-07"),
-            words=_WORDS,
+            words=WORDS,
         ),
         Choose(
             id="L05-pick",
             title="Insulate or enlarge?",
-            statement="Fell hut's bare shed falls to −10 °C, where a flooded bank keeps 57.5 %. In an insulated box the "
-            "battery would stay at 10 °C, where it keeps 84 %. The box costs as much as one of the bank's 16 battery "
-            "units. Which would you build?",
-            hint="How many of the 16 units are there only because of the cold, with the box and without it?",
+            statement="Fell hut's bare shed falls to {battery_temp_c}, where a flooded bank keeps {shed_kept_frac}; "
+            "sized for that, it has 4 strings of 4 units. In an insulated box the battery would stay at "
+            "{box_temp_c}, where it keeps {box_kept_frac}. The box costs as much as one unit. Which would you build?",
+            hint="How many of the 4 strings are there only because of the cold, with the box and without it?",
             principle="Compare what each way buys: the units that the cold asks for, against the box.",
+            given={
+                "battery_temp_c": -10,
+                "shed_kept_frac": float(capacity_kept("flooded")(-10)),
+                "box_temp_c": 10,
+                "box_kept_frac": float(capacity_kept("flooded")(10)),
+            },
             options=(
                 Option(
-                    "the box: it saves several units, for the price of one",
-                    "The bare shed wants about 1.46 times the bank that the box wants: some 5 of the 16 units.",
+                    "the box: it saves a string of four for the price of one unit",
+                    "In the box, {shed_kept_frac} ÷ {box_kept_frac} of the four strings would do: three strings.",
                     right=True,
                 ),
-                Option("the larger bank: 16 % more brings back what the box's bank loses", mistake="TE-02"),
+                Option("the larger bank: adding the share that is lost brings it back", mistake="TE-02"),
                 Option("neither: size it for the shed's yearly mean", mistake="TE-08"),
                 Option("the larger bank: sized for the coldest air outside, it is safest", mistake="TE-09"),
             ),
-        ),
-    )
-
-
-def _exit() -> tuple[Slot, ...]:
-    return (
-        Work(
-            id="L05-exit-1",
-            title="One scale to the other",
-            statement="The coldest battery reading in the log of Gull mast is {reading_fahrenheit}. Give it in °C.",
-            hint="At what reading does water freeze on each scale?",
-            sheet=FAHRENHEIT.upto("battery_temp_c"),
-            grids={"reading_fahrenheit": (8, 17, 20, 26, 44, 53)},
-            curated={"reading_fahrenheit": 17},
-            mistakes=("TE-10", "TE-11", "TE-12"),
-            words=_WORDS,
-            marks=_MARKS,
-            asked=(Step("battery_temp_c"),),
-            only={"battery_temp_c": ("°C",)},
-        ),
-        Choose(
-            id="L05-exit-2",
-            title="Multiply back",
-            statement="Someone corrects a bank for the cold. How can the answer be checked without working it again?",
-            hint="What does the share kept do to the new label?",
-            options=(
-                Option(
-                    "take the share kept of the new label: it should be the warm bank",
-                    "What is left in the cold is then what was needed.",
-                    right=True,
-                ),
-                Option("the new label should be smaller than the warm one", mistake="TE-01"),
-                Option("new label and warm bank should differ by exactly the share lost", mistake="TE-02"),
-                Option("apply the share once more: nothing should change", mistake="TE-04"),
-            ),
-        ),
-        Work(
-            id="L05-exit-3",
-            title="Read and correct",
-            statement="Gull mast's AGM bank would be {bank_warm_wh} if it stayed warm. Its coldest day is "
-            "{battery_temp_c}, its yearly mean {mean_temp_c}. How many watt-hours must be on the label?",
-            hint=_BACK,
-            sheet=_COLD_END.upto("bank_cold_wh"),
-            given={"capacity_kept": capacity_kept("agm")},
-            grids={
-                "bank_warm_wh": (1300, 1500, 1700, 1900),
-                "battery_temp_c": (-10, 0),
-                "mean_temp_c": (10, 20),
-            },
-            curated={"bank_warm_wh": 1500, "battery_temp_c": 0, "mean_temp_c": 10},
-            mistakes=("TE-07", "TE-08", *_COLD),
-            words=_WORDS,
-            asked=(Step("kept_frac"), Step("bank_cold_wh")),
-        ),
-        Work(
-            id="L05-exit-4",
-            title="A hot battery room",
-            statement="Riverbend's gel bank is {bank_voltage_v}, with {cells_12v_count} cells in every 12 V. The maker "
-            "gives {absorb_cell_v} for each cell at 25 °C and {compensation_mv_k} for each cell. The room is at "
-            "{battery_temp_c}. Find the absorption set-point.",
-            hint="How far is the battery from 25 °C, and which way?",
-            sheet=SET_POINTS.upto("absorb_set_v"),
-            given={"cells_12v_count": 6, "bank_voltage_v": 24},
-            grids={
-                "absorb_cell_v": (2.35, 2.37, 2.4),
-                "compensation_mv_k": (-4, -5),
-                "battery_temp_c": (37, 39, 41, 43),
-            },
-            curated={"absorb_cell_v": 2.37, "compensation_mv_k": -5, "battery_temp_c": 39},
-            mistakes=("TE-14", "TE-15", "TE-16", "TE-17"),
-            words=_WORDS,
-            asked=(Step("cells_count"), Step("absorb_set_v")),
-        ),
-        Choose(
-            id="L05-exit-5",
-            title="Which temperature?",
-            statement="Four temperatures are known for Fell hut. Which one is the bank's capacity corrected for?",
-            hint="Whose capacity is it, and when is it least?",
-            options=(
-                Option("the battery's own on its coldest day", "It is that day's capacity that must do.", right=True),
-                Option("the mean of the battery's year", mistake="TE-08"),
-                Option("the coldest air on record in the yard", mistake="TE-09"),
-                Option("25 °C, where the label was measured", mistake="TE-03"),
-            ),
-        ),
-        Slip(
-            id="L05-exit-6",
-            title="One more page",
-            statement="This page was worked for a gel bank at Fell hut: {bank_warm_wh} if it stayed warm, coldest battery "
-            "{battery_temp_c}, {bank_voltage_v}. Find the first line that goes wrong, if there is one, and mend it.",
-            hint="What does this line begin from, and what should happen to it?",
-            sheet=_COLD_END,
-            given={"capacity_kept": capacity_kept("gel"), "bank_voltage_v": 48},
-            grids={"bank_warm_wh": (14000, 17000, 19000, 23000), "battery_temp_c": (-10, 0)},
-            curated={"bank_warm_wh": 17000, "battery_temp_c": 0},
-            mistakes=("TE-01", "TE-02", "TE-04", "TE-07", "BV-09"),
-            words=_WORDS,
         ),
     )

@@ -1,0 +1,328 @@
+"""The exercise card: a problem, a row for each step, and what is said about it.
+
+The card knows no kind of problem: it shows the fields that the slot declares and the sentences that marking
+returns. What is typed is text to be read, never evaluated, and is escaped wherever it is shown.
+"""
+
+import asyncio
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from html import escape
+from typing import Any
+
+import ipywidgets as widgets
+
+from offgrid_core.errors import OffgridError
+from offgrid_core.lab.sheet_of_paper import on_paper, table
+from offgrid_core.practice import Answer, Field, Marks, Slot, draw, help_for, highest_rung, mark, slot, slots
+from offgrid_core.practice.feedback import consequences
+from offgrid_core.practice.kinds import Guess
+from offgrid_core.practice.record import Entry, Record
+from offgrid_core.practice.words import of_all, say
+from offgrid_core.quantities import Settings, settings
+
+#: Seconds after Enter in which the box's text still arrives from the page.
+_TEXT_ARRIVES = 0.15
+#: Share of a row that its label takes: 325 px on a wide page, less on a narrow one.
+_LABEL = "65%"
+
+
+def exercise(id_: str) -> "Card":
+    """Return the card of a problem, such as ``exercise("L05-3")``, with what was typed before still in it."""
+    return Card(slot(id_), Record(), settings.load())
+
+
+def guess(id_: str) -> "Card":
+    """Return the card of a guess, such as ``guess("L05-guess")``; once locked it stays as it is.
+
+    Raises
+    ------
+    OffgridError
+        If that problem is not a guess.
+    """
+    if not isinstance(slot(id_), Guess):
+        raise OffgridError(f"{id_} is not a guess; show it with exercise({id_!r})")
+    return exercise(id_)
+
+
+class _Row:
+    """One field on the screen."""
+
+    def __init__(self, field: Field, kept: Answer) -> None:
+        self.field = field
+        self.verdict = widgets.HTML()
+        self.box: Any
+        self.unit: Any = None
+        if field.options:
+            keys = [key for key, _ in field.options]
+            self.box = widgets.RadioButtons(
+                options=[(text, key) for key, text in field.options],
+                value=kept.text if kept.text in keys else None,
+                tooltip=field.label,
+                layout={"width": "max-content"},
+            )
+        else:
+            self.box = widgets.Text(
+                value=field.filled or kept.text,
+                description=field.label,
+                disabled=bool(field.filled),
+                continuous_update=False,
+                style={"description_width": _LABEL},
+                layout={"width": "500px", "max_width": "calc(100% - 8px)"},
+            )
+        if len(field.units) > 1:
+            self.unit = widgets.Dropdown(
+                options=field.units,
+                value=kept.unit if kept.unit in field.units else field.unit,
+                tooltip=f"{field.label}: {of_all('card.unit')}",
+                layout={"width": "110px"},
+            )
+        self.widget = widgets.HBox([self.box, *self._after(), self.verdict], layout={"flex_flow": "row wrap"})
+        self.say(say("card.given") if field.filled else "")
+
+    @property
+    def answer(self) -> Answer:
+        """What stands in it now."""
+        return Answer(self.box.value or "", self.unit.value if self.unit else self.field.unit)
+
+    def put(self, text: str, unit: str | None) -> None:
+        """Enter a text, and choose a unit if one is given."""
+        if self.unit and unit is not None:
+            self.unit.value = unit
+        self.box.value = text
+
+    def lock(self) -> None:
+        """Let nothing be changed any more."""
+        for each in filter(None, (self.box, self.unit)):
+            each.disabled = True
+
+    def say(self, words: str) -> None:
+        """Put a few words beside the field."""
+        rule = "border-left:3px solid;padding:0 8px;margin-left:8px;line-height:1.5"
+        self.verdict.value = f"<span style='{rule}'>{escape(words)}</span>" if words else ""
+
+    def on_change(self, react: Callable[[], None]) -> None:
+        """Call ``react`` when the text or the unit changes."""
+        for each in filter(None, (self.box, self.unit)):
+            each.observe(lambda _: react(), names="value")
+
+    def on_enter(self, react: Callable[[], None]) -> None:
+        """Call ``react`` when Enter is pressed in the box."""
+
+        def heard(_: Any, content: Any, __: Any) -> None:
+            if isinstance(content, Mapping) and content.get("event") == "submit":
+                _soon(react)
+
+        if not self.field.options:
+            self.box.on_msg(heard)
+
+    def _after(self) -> list[widgets.Widget]:
+        if self.unit:
+            return [self.unit]
+        return [widgets.Label(self.field.unit, layout={"width": "110px"})] if self.field.units else []
+
+
+class Card(widgets.VBox):  # type: ignore[misc]
+    """A live exercise; as the last value of a cell it shows itself.
+
+    Parameters
+    ----------
+    place
+        The problem's slot.
+    record
+        Where answers are kept and found again.
+    chosen
+        Units and decimal mark of the reader.
+    """
+
+    def __init__(self, place: Slot, record: Record, chosen: Settings) -> None:
+        self.place = place
+        self.record = record
+        self.settings = chosen
+        self._said: list[str] = []
+        self._status = widgets.HTML(layout={"display": "block", "width": "auto"})
+        self._trouble = widgets.HTML()
+        self.entry = self._entries().get(place.id, Entry())
+        super().__init__()
+        self.add_class("offgrid-card")
+        self.layout = {
+            "border_left": "1px solid var(--jp-border-color1, gray)",
+            "padding": "4px 14px",
+            "max_width": "860px",
+            "margin": "8px 0",
+        }
+        self._lay_out()
+
+    @property
+    def feedback(self) -> str:
+        """What the card says now, one sentence or more a line."""
+        return "\n".join(self._said)
+
+    @property
+    def answers(self) -> dict[str, Answer]:
+        """What stands in the fields now."""
+        return {r.field.id: r.answer for r in self._rows if not r.field.filled}
+
+    def type(self, step: str, text: str, unit: str | None = None) -> None:
+        """Enter a text into a field, as a hand would; for a choice, the text or key of the option."""
+        row = next((r for r in self._rows if r.field.id == step), None)
+        if row is None or row.field.filled:
+            raise OffgridError(f"{self.place.id} asks for {', '.join(self.answers)}, not for {step}")
+        keys = {words: key for key, words in row.field.options}
+        text = keys.get(text, text)
+        if keys and text not in keys.values():
+            raise OffgridError(f"{self.place.id} has the options {', '.join(keys)}, not {text!r:.60}")
+        row.put(text, unit)
+
+    def check(self) -> None:
+        """Judge what stands in the fields, and keep both."""
+        if self._locked:
+            return
+        marks = mark(self.problem, self.answers, self.settings)
+        if any(f.verdict not in ("unanswered", "reenter") for f in marks.fields):
+            self._keep(lambda entry: entry.checked(marks))
+        self._tell(marks)
+
+    def help(self) -> None:
+        """Take the next rung of help that is open; of a guess, compare it with the worked value."""
+        if isinstance(self.place, Guess):
+            return self._say(
+                [self.place.compare(self.problem, self.answers, self.settings)]
+                if self._locked
+                else [say("guess_first")]
+            )
+        if waiting := self._waiting():
+            return self._say(waiting)
+        wanted, allowed = self.entry.rung + 1, highest_rung(self.entry.tries)
+        found = help_for(self.problem, self._marks, min(wanted, allowed), self.settings)
+        self._keep(lambda entry: entry.helped(found.rung))
+        wait = [say("help_wait")] if wanted > allowed and found.rung < 3 else []
+        return self._say([*found.said, *wait], table([list(row) for row in found.worked]))
+
+    def new_numbers(self) -> None:
+        """Draw the next variant, with empty fields."""
+        self._keep(Entry.renewed)
+        self._lay_out()
+
+    def solve(self) -> None:
+        """Fill in the right answers: what the solved run of the lessons presses."""
+        self._fill(self.place.solution(self.problem, self.settings))
+
+    def slip(self, mistake_id: str) -> None:
+        """Fill in the answers of somebody who makes one mistake and works on from it."""
+        self._fill(self.place.slipped(self.problem, mistake_id, self.settings))
+
+    def static(self) -> str:
+        """Return the problem as HTML for print: blanks to write in, nothing typed, no answer."""
+        return on_paper(self.problem, self.settings)
+
+    def _lay_out(self) -> None:
+        self.problem = draw(self.place, self.entry.attempt)
+        self._marks: Marks | None = None
+        kept = self.entry.answers
+        self._rows = [_Row(f, kept.get(f.id, Answer())) for f in self.place.fields(self.problem, self.settings)]
+        for row in self._rows:
+            row.on_change(partial(self._typed, row))
+            row.on_enter(self.check)
+        self.children = [self._head(), *(r.widget for r in self._rows), self._buttons(), self._status, self._trouble]
+        self._say([])
+        if self.entry.tries:
+            self._tell(mark(self.problem, self.answers, self.settings))
+
+    def _typed(self, row: _Row) -> None:
+        row.say("")
+        self._keep(lambda entry: entry.typed(row.field.id, row.answer))
+
+    def _head(self) -> widgets.Widget:
+        told = escape(self.problem.text(self.place.statement, self.settings))
+        shown = "".join(table(rows, caption) for caption, rows in self.place.tables(self.problem, self.settings))
+        title = f"<b>{escape(self.place.title)}</b> <small>{escape(self.place.id)}</small>"
+        return widgets.HTML(
+            f"<div style='line-height:1.5'>{title}<br>{told}<div style='overflow-x:auto'>{shown}</div></div>",
+            layout={"display": "block", "width": "auto"},
+        )
+
+    def _buttons(self) -> widgets.Widget:
+        is_guess = isinstance(self.place, Guess)
+        wanted = [
+            (of_all("card.check"), self.check),
+            (say("card.compare") if is_guess else say("card.help"), self.help),
+        ]
+        if self.place.grids:
+            wanted.append((say("card.new"), self.new_numbers))
+        made = []
+        for words, act in wanted:
+            button = widgets.Button(description=words, layout={"width": "auto", "min_width": "88px"})
+            button.on_click(lambda _, act=act: act())
+            made.append(button)
+        return widgets.HBox(made, layout={"margin": "8px 0"})
+
+    @property
+    def _locked(self) -> bool:
+        """Whether a guess was locked."""
+        return any("locked" in c.verdicts.values() for c in self.entry.checks if c.attempt == self.entry.attempt)
+
+    def _tell(self, marks: Marks) -> None:
+        self._marks = marks
+        waiting = self._waiting()
+        for row in self._rows:
+            if not row.field.filled and not waiting:
+                found = marks.of(row.field.id)
+                row.say(say(f"verdict.{found.verdict}"))
+        if self._locked:
+            for row in self._rows:
+                row.lock()
+        said = list(marks.feedback)
+        if marks.finished:
+            here = [c for c in self.entry.checks if c.attempt == self.entry.attempt]
+            said += consequences(tuple(dict.fromkeys(i for c in here for i in c.mistakes)))
+        if self.entry.owed and self.place.grids:
+            said.append(say("owed"))
+        self._say(waiting or said)
+
+    def _waiting(self) -> list[str]:
+        """Of an exit quiz not yet through: say how many are left, and nothing else."""
+        if not self.place.is_exit:
+            return []
+        kept = self._entries()
+        quiz = [s.id for s in slots().values() if s.is_exit and s.lesson == self.place.lesson]
+        done = [i for i in quiz if (self.entry if i == self.place.id else kept.get(i, Entry())).checks]
+        return [say("waits", count=len(quiz), left=len(quiz) - len(done))] if len(done) < len(quiz) else []
+
+    def _entries(self) -> Mapping[str, Entry]:
+        """Return what the learner's file holds; where it cannot be read, nothing, and say so."""
+        try:
+            return self.record.entries()
+        except OffgridError as e:
+            self._warn(e)
+            return {}
+
+    def _warn(self, trouble: OffgridError) -> None:
+        self._trouble.value = f"<div role='alert'>{escape(say('card.unsaved', reason=trouble))}</div>"
+
+    def _fill(self, answers: Mapping[str, Answer]) -> None:
+        for id_, answer in answers.items():
+            self.type(id_, answer.text, answer.unit)
+
+    def _keep(self, how: Callable[[Entry], Entry]) -> None:
+        """Change the entry in the learner's file; where that cannot be written, on this card only, and say so."""
+        try:
+            self.entry = self.record.change(self.place.id, how)
+            self._trouble.value = ""
+        except OffgridError as e:
+            self.entry = how(self.entry)
+            self._warn(e)
+
+    def _say(self, sentences: Sequence[str], more: str = "") -> None:
+        self._said = list(sentences)
+        told = "".join(f"<p style='margin:2px 0'>{escape(s)}</p>" for s in sentences)
+        rule = "border-left:3px solid;padding:2px 10px;" if told else ""
+        self._status.value = f"<div role='status' aria-live='polite' style='{rule}line-height:1.5'>{told}{more}</div>"
+
+
+def _soon(act: Callable[[], None]) -> None:
+    """Act when the text that Enter was pressed on has arrived; a page sends it just after the key."""
+    try:
+        asyncio.get_running_loop().call_later(_TEXT_ARRIVES, act)
+    except RuntimeError:
+        act()

@@ -1,0 +1,233 @@
+"""From a plan to a whole system: the demo plans, the numbers by hand, the parts by a plain loop."""
+
+import csv
+import itertools
+from pathlib import Path
+
+import numpy as np
+import pytest
+from test_plan import GOOD, changed, own_site
+
+from offgrid_core import data
+from offgrid_core.errors import PlanError
+from offgrid_core.quantities import show
+from offgrid_core.sizing import chain
+from offgrid_core.sizing.inverter import INVERTER_CHOICE
+from offgrid_core.sizing.sun import plane_kwh_m2
+from offgrid_core.system import Design, parse_plan, read_plan, size
+from offgrid_core.system import parts as pick
+
+DEMOS = ("fell_hut", "riverbend", "gull_mast")
+
+
+@pytest.fixture(scope="module")
+def designs(plans) -> dict[str, Design]:
+    return {name: size(read_plan(plans / f"{name}.toml")) for name in DEMOS}
+
+
+def part(file: str, key: str) -> dict[str, float]:
+    """Return the numbers of one row of a data file, read without the package."""
+    path = Path(__file__).parents[1] / "datasets" / file
+    with path.open(encoding="utf-8", newline="") as rows:
+        row = next(r for r in csv.DictReader(rows) if key in (r.get("key"), r.get("size")))
+    return {k: float(v) for k, v in row.items() if v.replace(".", "", 1).replace("-", "", 1).isdigit()}
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_a_demo_plan_meets_every_limit(designs, name):
+    broken = [f.label for f in designs[name].findings if not f.passed]
+    assert broken == []
+    assert len(designs[name].findings) >= 12
+
+
+def test_the_fell_hut_by_hand(designs):
+    d = designs["fell_hut"]
+    fridge = 90 * 24 * 0.35
+    lamps = 8 * 7 * 5 * 1.3
+    desk = 55 * 6 + 8 * (24 - 6)
+    pump = 370 * 0.5
+    washing = 350 * 1
+    inverter = part("inverters.csv", "inverter_48v_900w")
+    winter_day = (fridge + lamps + desk + pump + washing) / inverter["efficiency_frac"] + 24 * inverter["idle_w"]
+    assert d.system["energy_day_wh"] == pytest.approx(winter_day, rel=1e-9)
+
+    path = Path(__file__).parents[1] / "datasets" / "capacity_temperature.csv"
+    with path.open(encoding="utf-8", newline="") as rows:
+        kept = {float(r["temp_c"]): float(r["kept_frac"]) for r in csv.DictReader(rows) if r["chemistry"] == "flooded"}
+    at_8_below = np.interp(-8, sorted(kept), [kept[t] for t in sorted(kept)])
+    bank_ah = winter_day * 4 / 0.5 / at_8_below / 48
+    assert d.system["bank_needed_ah"] == pytest.approx(bank_ah, rel=1e-9)
+
+    strings = -(-bank_ah // 380)
+    assert d.system["strings_count"] == strings == 2
+    assert d.system["units_count"] == strings * 48 / 6
+    assert d.system["bank_ah"] == strings * 380
+
+
+def test_the_fell_hut_s_array_and_controller_by_hand(designs):
+    d = designs["fell_hut"]
+    site = data.site("fell_hut")
+    module, tracker = part("modules.csv", d.parts.module.key), part("controllers.csv", d.parts.controller.key)
+    lamps = 8 * 7 * 5 * np.array([1.3, 1.2, 1, 0.9, 0.8, 0.7, 0.7, 0.8, 1, 1.1, 1.2, 1.3])
+    desk = 55 * 6 + 8 * 18
+    ac = 90 * 24 * 0.35 + lamps + desk + 370 * 0.5 + 350 * 3 / 7
+    load = ac / d.parts.inverter.efficiency_frac + 24 * d.parts.inverter.idle_w
+    sun = plane_kwh_m2(site.ghi_by_month_kwh_m2, site.latitude_deg, 65)
+    cell = np.array(site.air_temp_by_month_c) + (module["noct_c"] - 20) / 0.8 * 0.8
+    heat = np.minimum(1, 1 + d.parts.module.power_temp_per_k * (cell - 25))
+    kept = 0.97 * 0.97 * 0.98 * heat * tracker["efficiency_frac"] * data.chemistry("flooded").charge_eff_frac
+    for_load = load / sun * 1.2 / kept
+    worst = int(np.argmax(for_load))
+    usable = 760 * 48 * 0.5 * float(data.capacity_kept("flooded")(-8))
+    for_refill = (usable / 14 + load[worst]) / (sun[worst] * kept[worst])
+    needed = max(for_load[worst], for_refill)
+    assert d.system["design_month"] == worst + 1 == 12
+    assert d.system["array_by_month_w"] == pytest.approx(for_load, rel=1e-9)
+    assert d.system["array_needed_w"] == pytest.approx(needed, rel=1e-9)
+
+    string_w = d.system["modules_in_series_count"] * d.parts.module.module_w
+    built = np.ceil(needed / string_w) * string_w
+    assert d.system["array_w"] == built
+    assert d.system["charge_current_a"] == pytest.approx(built / 48)
+    assert d.system["controllers_count"] == np.ceil(built / 48 * 1.25 / tracker["rated_a"])
+
+
+def test_the_fell_hut_s_cables_by_hand(designs):
+    d = designs["fell_hut"]
+    volts = d.system["string_vmp_hot_v"]
+    runs = {
+        "module string": (d.system["module_isc_a"], volts, 20),
+        "array to controller": (d.system["array_circuit_a"], volts, 20),
+        "controller to bank": (d.system["charge_current_a"], 48, 3),
+        "bank to inverter": (d.system["inverter_input_a"], 48, 2),
+    }
+    assert d.circuit_names == tuple(runs)
+    for row, (amperes, voltage, metres) in enumerate(runs.values()):
+        size_mm2 = d.circuits["cable_by_row_mm2"][row]
+        wire = part("conductors_iec.csv", f"{size_mm2:g} mm²")
+        warm = wire["resistance_ohm_km"] / 1000 * (234.5 + 70) / (234.5 + 20)
+        drop = 2 * metres * amperes * warm / voltage
+        assert d.circuits["drop_by_row_frac"][row] == pytest.approx(drop, rel=1e-9)
+        assert drop <= (0.03 if "array" in d.circuit_names[row] or "module" in d.circuit_names[row] else 0.02)
+        assert amperes <= d.circuits["fuse_by_row_a"][row] <= wire["ampacity_70_a"]
+
+
+def broken(solved) -> int:
+    return sum(float(solved[n]) < -1e-9 for n, x in solved.sheet.items() if x.severity)
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_battery_unit_is_the_first_by_the_rule(plans, name):
+    text = (plans / f"{name}.toml").read_text(encoding="utf-8").replace("battery_unit =", "# battery_unit =")
+    d = size(parse_plan(text))
+    choices = d.plan.choices
+    whole = chain(choices.bank_method, choices.controller, d.parts.inverter is not None)
+    sheet = whole.upto("strings_count", "bank_ah", *(n for n in pick.UNIT_LIMITS if n in whole))
+    ranked = []
+    for place, unit in enumerate(data.battery_units()):
+        if unit.chemistry == choices.chemistry:
+            own = {g: float(getattr(unit, f)) for g, f in pick.UNIT_GIVENS.items()}
+            s = sheet.solve({**d.given, **own})
+            ranked.append((broken(s), float(s["strings_count"]), float(s["bank_ah"]), place, unit.key))
+    assert len(ranked) > 2
+    assert d.parts.battery_unit.key == min(ranked)[-1]
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_array_is_the_first_by_the_rule(designs, name):
+    d = designs[name]
+    choices, voltage = d.plan.choices, d.system["bank_voltage_v"]
+    sheet = chain(choices.bank_method, choices.controller, d.parts.inverter is not None)
+    controllers = [c for c in data.controllers() if c.kind == choices.controller and voltage in c.banks_v]
+    ranked = []
+    for place in itertools.product(enumerate(data.modules()), enumerate(controllers), range(1, 21)):
+        (m, module), (c, controller), series = place
+        own = {g: float(getattr(module, f)) for g, f in pick.MODULE_GIVENS.items()}
+        own |= {g: float(getattr(controller, f)) for g, f in pick.CONTROLLER_GIVENS.items()}
+        s = sheet.solve({**d.given, **own, "modules_in_series_count": float(series)})
+        rank = [float(s[n]) for n in ("controllers_count", "modules_count", "array_w", "controller_rated_a")]
+        ranked.append((broken(s), *rank, m, c, series))
+    _, *_, m, c, series = min(ranked)
+    chosen = (d.parts.module, d.parts.controller, d.system["modules_in_series_count"])
+    assert chosen == (data.modules()[m], controllers[c], series)
+
+
+@pytest.mark.parametrize("name", ["fell_hut", "riverbend"])
+def test_the_inverter_is_the_smallest_that_carries_the_load(designs, name):
+    d = designs[name]
+    fitting = [x for x in data.inverters() if x.bank_v == d.system["bank_voltage_v"]]
+    ranked = []
+    for place, inverter in enumerate(fitting):
+        own = {g: float(getattr(inverter, f)) for g, f in pick.INVERTER_GIVENS.items()}
+        s = INVERTER_CHOICE.solve({**d.given, **own})
+        ranked.append((broken(s), inverter.rated_w, place))
+    assert d.parts.inverter == fitting[min(ranked)[-1]]
+
+
+@pytest.mark.parametrize(("watts", "voltage"), [(60, 12), (2000, 24), (4000, 48)])
+def test_a_voltage_left_out_is_suggested(watts, voltage):
+    text = changed("bank_voltage_v = 24\n", "").replace("power_w = 60", f"power_w = {watts}")
+    assert size(parse_plan(text)).system["bank_voltage_v"] == voltage
+
+
+def test_dc_loads_alone_need_no_inverter(designs):
+    d = designs["gull_mast"]
+    assert d.parts.inverter is None
+    assert not [n for n in d.system.sheet if n.startswith("inverter")]
+    assert "bank to inverter" not in d.circuit_names
+    assert d.loads["inverter_day_wh"] == 0
+    assert d.system["energy_day_wh"] == pytest.approx((1.2 * 24 + 2.5 * 24 + 35 * 0.5 + 0.4 * 23.5) / 0.98)
+
+
+def test_an_inverter_with_no_load_at_the_peak_is_still_sized():
+    text = changed('name = "fridge"', 'name = "fridge"\ncoincidence_frac = 0')
+    assert size(parse_plan(text)).parts.inverter is not None
+
+
+def test_a_place_of_one_s_own():
+    d = size(parse_plan(own_site()))
+    assert (d.site.name, d.site.latitude_deg, d.given["air_coldest_c"]) == ("Ours", 45, -15)
+    expected = plane_kwh_m2(d.site.ghi_by_month_kwh_m2, 45, d.tilt_deg)
+    assert d.given["plane_by_month_kwh_m2"] == pytest.approx(expected)
+    assert d.site.ghi_by_month_kwh_m2[5] == 6.1
+
+
+def test_the_tilt_left_out_is_the_one_with_the_smallest_array():
+    def array_w(tilt: float) -> float:
+        named = changed('"chicago"', f'"chicago"\ntilt_deg = {tilt:g}')
+        return float(np.max(size(parse_plan(named)).system["load_sun_by_month_w"]))
+
+    best = size(parse_plan(GOOD)).tilt_deg
+    assert 45 <= best <= 85  # Chicago lies at 41.8° north and its winter decides
+    assert array_w(best) <= min(array_w(best - 5), array_w(best + 5), array_w(0), array_w(90))
+
+
+@pytest.mark.parametrize("name", ["controller_headroom_v", "inverter_eff_frac", "inverter_idle_w"])
+def test_what_a_plan_assumes_stands_against_the_part_s_own_value(name):
+    d = size(parse_plan(GOOD + {"controller_headroom_v": f"{name} = 1.75"}.get(name, f"{name} = 0.75")))
+    assert d.loads.get(name, d.plan.assume[name]) == d.plan.assume[name]
+    assert d.given[name] == d.plan.assume[name] != size(parse_plan(GOOD)).given[name]
+
+
+def test_parts_named_in_a_plan_are_taken_even_if_they_break_a_limit():
+    d = size(parse_plan(changed("[parts]", "[parts]\nmodules_in_series_count = 20")))
+    told = {f.name: f for f in d.findings}
+    assert d.system["modules_in_series_count"] == 20
+    assert not told["cold_voltage_margin_v"].passed
+    assert told["cold_voltage_margin_v"].mend
+    assert not d.findings[0].passed
+
+
+def test_a_finding_on_the_circuits_names_the_worst_one(designs):
+    d = designs["fell_hut"]
+    worst = int(np.argmin(d.circuits["fuse_margin_by_row_a"]))
+    finding = next(f for f in d.findings if f.name == "fuse_margin_by_row_a")
+    assert finding.label == f"fuse against the cable, {d.circuit_names[worst]}"
+    numbers = [show(n, d.circuits[n][worst]) for n in ("ampacity_by_row_a", "fuse_by_row_a")]
+    assert finding.worked == " − ".join(numbers)
+    assert finding.margin == d.circuits["fuse_margin_by_row_a"][worst]
+
+
+def test_circuits_beyond_every_table_are_refused_in_words():
+    with pytest.raises(PlanError, match=r"main circuits: .*outside the table"):
+        size(parse_plan(changed("power_w = 60", "power_w = 90000")))

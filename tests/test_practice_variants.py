@@ -1,0 +1,148 @@
+"""Variants: the same on every machine, screened, and curated where nothing passes."""
+
+from dataclasses import replace
+from hashlib import sha256
+
+import pytest
+
+from offgrid_core.practice import Problem, Step, draw, slots
+from offgrid_core.practice.kinds import Work
+from offgrid_core.practice.problem import picked
+from offgrid_core.practice.screens import clear_of_whole, mistakes_in, steps_pass
+from offgrid_core.practice.tolerance import apart, stands_clear
+from offgrid_core.sizing import BANK_1013
+from offgrid_core.worksheet import Sheet, Table, line, up
+
+#: Of every slot's first three variants. Changes only with the slots themselves: then look at the numbers, and renew.
+FROZEN = "aa42555042083f848a0141d764c80f66c4f2cb143e364d93719956951186667e"
+
+
+def numbers(problem):
+    return {n: v for n, v in sorted(problem.given.items()) if not isinstance(v, Table)}
+
+
+def digest():
+    told = [(i, n, repr(numbers(draw(s, n)))) for i, s in slots().items() for n in range(3)]
+    return sha256(repr(told).encode()).hexdigest()
+
+
+def test_the_same_on_every_machine():
+    assert digest() == FROZEN
+
+
+def test_hash_picks_by_hand():
+    """The first 8 bytes of SHA-256 of 'abc' are ba7816bf8f01cfea (FIPS 180-2, example 1, from memory)."""
+    assert picked("abc", 10**9) == int("ba7816bf8f01cfea", 16) % 10**9
+
+
+@pytest.mark.parametrize("id_", [i for i, s in slots().items() if s.grids])
+class TestEachSlot:
+    def test_every_draw_passes_the_screens(self, id_):
+        slot = slots()[id_]
+        for attempt in range(10):
+            assert slot.passes(draw(slot, attempt))
+
+    def test_curated_numbers_pass_them_too(self, id_):
+        slot = slots()[id_]
+        assert slot.passes(Problem(slot, {**slot.given, **slot.curated}, "curated"))
+
+    def test_curated_numbers_are_complete(self, id_):
+        assert set(slots()[id_].curated) == set(slots()[id_].grids)
+
+    def test_there_are_several_variants(self, id_):
+        slot = slots()[id_]
+        assert len({repr(numbers(draw(slot, n))) for n in range(20)}) >= 4
+
+    def test_learners_class_and_assignment_change_the_numbers(self, id_):
+        slot = slots()[id_]
+        drawn = {repr(numbers(draw(slot, 1, learner=f"a{n}", class_key="k", assignment="x"))) for n in range(12)}
+        assert len(drawn) >= 3
+        assert numbers(draw(slot, 1, "a1", "k", "x")) == numbers(draw(slot, 1, "a1", "k", "x"))
+
+
+class TestScreens:
+    def work(self, mistakes, **grids):
+        """Return the slot of one line, with other mistakes and numbers."""
+        slot = slots()["L05-4"]
+        curated = {"for_all_three_ah": 100, "kept_frac": 0.75}
+        return replace(slot, mistakes=mistakes, grids=grids, curated=curated, starts_curated=False)
+
+    def problem(self, slot, **given):
+        return Problem(slot, {**slot.given, **given}, "screen")
+
+    def test_one_plus_shortfall_is_invisible_near_one(self):
+        """1 ÷ f and 2 − f differ by (1 − f)²: 0.25 % at 0.95, 4 % at 0.80."""
+        slot = self.work(("TE-02",))
+        assert not steps_pass(self.problem(slot, for_all_three_ah=100, kept_frac=0.95), slot.asked)
+        assert steps_pass(self.problem(slot, for_all_three_ah=100, kept_frac=0.80), slot.asked)
+
+    def test_lost_for_kept_is_invisible_at_one_half(self):
+        slot = self.work(("TE-06",))
+        assert not steps_pass(self.problem(slot, for_all_three_ah=100, kept_frac=0.5), slot.asked)
+
+    def test_two_mistakes_alike_are_refused(self):
+        """k ÷ (1 − k) = 1 ÷ k at 0.618: the lost share and the correction made twice give one number."""
+        one, both = self.work(("TE-04",)), self.work(("TE-04", "TE-06"))
+        given = {"for_all_three_ah": 100, "kept_frac": 0.618}
+        assert steps_pass(self.problem(one, **given), one.asked)
+        assert not steps_pass(self.problem(both, **given), both.asked)
+
+    def test_a_mistake_that_cannot_show_is_refused(self):
+        slot = self.work(("TE-04", "LD-13"))
+        assert not steps_pass(self.problem(slot, for_all_three_ah=100, kept_frac=0.7), slot.asked)
+
+    def test_12_volts_assumed_on_12_volts(self):
+        slot = slots()["L00-try-1"]
+        assert not slot.passes(self.problem(slot, energy_day_wh=2400, bank_voltage_v=12))
+        assert slot.passes(self.problem(slot, energy_day_wh=2400, bank_voltage_v=24))
+
+    def test_numbers_that_cannot_be_worked_are_refused(self):
+        slot = self.work(("TE-01",))
+        assert not steps_pass(self.problem(slot, for_all_three_ah=100, kept_frac=0), slot.asked)
+
+    def test_fallback_after_the_cap(self):
+        slot = self.work(("TE-02",), for_all_three_ah=(100,), kept_frac=(0.95, 0.96))
+        assert draw(slot, 3).given["kept_frac"] == 0.75
+
+    def test_values_of_the_mistakes(self):
+        slot = self.work(("TE-01", "TE-02"))
+        found = mistakes_in(self.problem(slot, for_all_three_ah=100, kept_frac=0.75), slot.asked[0], slot.asked)
+        assert found == pytest.approx({"TE-01": 75, "TE-02": 125})
+
+    def test_apart(self):
+        assert apart("spell_wh", 1000, 1013)
+        assert not apart("spell_wh", 1000, 1009)
+        assert apart("cells_count", 24, 25)
+        assert not apart("battery_temp_c", 4.0, 4.4)
+        assert stands_clear("spell_wh", 1017, 1000)
+        assert not stands_clear("spell_wh", 1015, 1000)
+        assert not stands_clear("spell_wh", 1017, 1000, hidden=True)
+
+    @pytest.mark.parametrize(("ah", "clear"), [(100, False), (100.5, False), (150, True), (199.5, False), (205, True)])
+    def test_counts_keep_away_from_whole_numbers(self, ah, clear):
+        @line("strings in parallel", standing="physics")
+        def strings_count(bank_needed_ah, unit_ah):
+            return up(bank_needed_ah / unit_ah)
+
+        sheet = Sheet(strings_count)
+        slot = Work(id="L06-x", title="", statement="", hint="?", sheet=sheet, asked=(Step("strings_count"),))
+        assert clear_of_whole(sheet, Problem(slot, {"bank_needed_ah": ah, "unit_ah": 100}, "x")) is clear
+
+
+def test_givens_are_shown_exactly():
+    """What a learner reads in the statement is the number that the key is worked from, in both settings."""
+    from offgrid_core.quantities import Settings, read_quantity, show
+    from offgrid_core.quantities.units import unit_of
+
+    for slot in slots().values():
+        for n, grid in slot.grids.items():
+            if n in slot.marks or "by_row" in n:
+                continue
+            for value in grid:
+                for settings in (Settings(), Settings(temperature="°F", decimal=",")):
+                    told = show(n, value, settings)
+                    assert read_quantity(told, n, settings) == pytest.approx(value, rel=1e-9, abs=1e-9), (n, unit_of(n))
+
+
+def test_line_of_the_standards_form_is_the_cores_own():
+    assert slots()["L05-4"].sheet["for_cold_ah"] is BANK_1013["for_cold_ah"]
