@@ -1,5 +1,6 @@
 """What the cells of a lesson call: live panels, exercise cards, worked tables, cautions."""
 
+from offgrid_core.lab.card import exercise, guess
 from offgrid_core.lab.chain_panel import chain_panel, temperature_panel
 from offgrid_core.lab.front_door import front_door
 from offgrid_core.lab.loads_panel import loads_panel
@@ -9,7 +10,9 @@ __all__ = [
     "caution",
     "chain_panel",
     "design_of",
+    "exercise",
     "front_door",
+    "guess",
     "loads_panel",
     "loads_table",
     "steps_table",
