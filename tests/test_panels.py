@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+
 from offgrid_core.errors import OffgridError
 from offgrid_core.figures import palette
 from offgrid_core.lab import chain_panel, loads_panel, temperature_panel
@@ -135,7 +136,9 @@ def test_at_most_four_sliders_are_visible(panel):
 
 def test_the_three_headline_sliders_are_the_same_in_every_panel_that_has_them(hut):
     def row(panel):
-        return [(c.name, c.slider.min, c.slider.max, c.slider.step, c.slider.description) for c in panel.parts.controls[:3]]
+        return [
+            (c.name, c.slider.min, c.slider.max, c.slider.step, c.slider.description) for c in panel.parts.controls[:3]
+        ]
 
     assert row(chain_panel(hut, "", Settings())) == row(temperature_panel(hut, "", Settings()))
 

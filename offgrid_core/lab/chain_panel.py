@@ -113,9 +113,11 @@ def cold_sentence(view: ChainView, settings: Settings) -> str:
     def text(name: str) -> str:
         return show(name, view.point[name], settings, 3)
 
-    data = " (our own invented data at this temperature)" if view.point["capacity_kept"].invented_at(
-        view.at("battery_temp_c")
-    ) else ""
+    data = (
+        " (our own invented data at this temperature)"
+        if view.point["capacity_kept"].invented_at(view.at("battery_temp_c"))
+        else ""
+    )
     return (
         f"At {text('battery_temp_c')} the bank keeps {text('kept_frac')} of its label{data}. "
         f"It needs {text('bank_needed_ah')} on the label where a warm one would need "

@@ -7,7 +7,7 @@ Plotly measures a live figure before JupyterLab has laid the page out, and after
 import anywidget
 
 
-class Fit(anywidget.AnyWidget):  # type: ignore[misc]
+class Fit(anywidget.AnyWidget):
     """An invisible widget that announces every change of its surroundings' width."""
 
     _esm = """

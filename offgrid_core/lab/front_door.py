@@ -35,6 +35,8 @@ def front_door() -> widgets.HTML:
     trouble = missing()
     if trouble:
         lines = "".join(f"<li>{escape(t)}</li>" for t in trouble)
-        return widgets.HTML(f"<p><b>Not ready.</b> Start the lessons with the README's first command.</p><ul>{lines}</ul>")
+        return widgets.HTML(
+            f"<p><b>Not ready.</b> Start the lessons with the README's first command.</p><ul>{lines}</ul>"
+        )
     told = ", ".join(f"{n} {version(n)}" for n in ("jupyterlab", "ipywidgets", "plotly"))
     return widgets.HTML(f"<p><b>Ready.</b> {escape(told)}, Python {sys.version_info[0]}.{sys.version_info[1]}.</p>")

@@ -28,7 +28,7 @@ class LiveFigure(go.FigureWidget):  # type: ignore[misc]
     def __init__(self, figure: go.Figure) -> None:
         """Wrap a complete figure; it fills the width it is given and shows no tool bar."""
         super().__init__(figure)
-        self._config = {**self._config, "responsive": True, "displayModeBar": False}
+        self._config = {"responsive": True, "displayModeBar": False}
 
     def get_state(self, key: str | Iterable[str] | None = None, drop_defaults: bool = False) -> dict[str, Any]:
         """Return the widget state by name, with traces and layout as they are now.

@@ -73,7 +73,9 @@ def table(rows: Sequence[Sequence[str]], caption: str) -> widgets.HTML:
     head, *body = rows
     heads = "".join(f"<th scope='col' style='text-align:left;padding:4px 10px'>{escape(c)}</th>" for c in head)
     lines = "".join(
-        "<tr>" + "".join(f"<td style='text-align:left;padding:4px 10px'>{_kept_together(c)}</td>" for c in row) + "</tr>"
+        "<tr>"
+        + "".join(f"<td style='text-align:left;padding:4px 10px'>{_kept_together(c)}</td>" for c in row)
+        + "</tr>"
         for row in body
     )
     return widgets.HTML(

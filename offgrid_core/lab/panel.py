@@ -176,6 +176,4 @@ class Panel(widgets.VBox):  # type: ignore[misc]
     def _say_trouble(self, trouble: str) -> None:
         self._trouble = trouble
         said = escape(say("panel.problem", reason=trouble))
-        self._status.value = (
-            f"<div role='alert' style='border-left:4px solid #B23C00;padding:2px 8px'>{said}</div>"
-        )
+        self._status.value = f"<div role='alert' style='border-left:4px solid #B23C00;padding:2px 8px'>{said}</div>"

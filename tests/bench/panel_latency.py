@@ -84,8 +84,12 @@ def main() -> None:
                         found[name].append((opened, statistics.median(times)))
     opened = {name: statistics.median(o for o, _ in runs) for name, runs in found.items()}
     moved = {name: statistics.median(m for _, m in runs) for name, runs in found.items()}
-    print(f"run-all to painted: panel {opened['panel']:.2f} s, bare {opened['bare']:.2f} s, ratio {opened['panel'] / opened['bare']:.2f}")
-    print(f"slider to painted: panel {moved['panel']:.0f} ms, bare {moved['bare']:.0f} ms, ratio {moved['panel'] / moved['bare']:.2f}")
+    print(
+        f"run-all to painted: panel {opened['panel']:.2f} s, bare {opened['bare']:.2f} s, ratio {opened['panel'] / opened['bare']:.2f}"
+    )
+    print(
+        f"slider to painted: panel {moved['panel']:.0f} ms, bare {moved['bare']:.0f} ms, ratio {moved['panel'] / moved['bare']:.2f}"
+    )
 
 
 if __name__ == "__main__":
