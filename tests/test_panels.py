@@ -51,7 +51,7 @@ def test_every_slider_has_a_whole_number_of_steps_and_a_box():
             assert (high - low) / step == pytest.approx(round((high - low) / step))
 
 
-def test_slider_and_box_follow_each_other_and_keep_what_was_typed(hut):
+def test_slider_and_box_follow_each_other_and_keep_what_was_typed():
     control = SliderControl("battery_temp_c", -8.0, Settings(temperature="°F"))
     assert control.box.value == pytest.approx(17.6)
     control.box.value = 23

@@ -142,7 +142,7 @@ def sentence(view: ChainView, settings: Settings) -> str:
     said = (
         f"The bank needs {text('bank_needed_ah')}; {built}. "
         f"The array must be {text('array_needed_w')}, decided by {demands[decides]}; "
-        f"{text('modules_count')} modules give {text('array_w')}. The controller must carry {text('controller_needed_a')}"
+        f"{text('modules_count')} modules give {text('array_w')}. The controller must carry {text('controller_needed_a')}"  # noqa: E501
     )
     if "inverter_input_a" in view.point:
         said += f" and the inverter draws {text('inverter_input_a')} at {text('inverter_low_v')}"

@@ -110,7 +110,7 @@ def plane_kwh_m2(
     if np.any((flat < 0) | (flat > above * 1.05 + 0.1) | np.isnan(flat)):
         month = int(np.argmax((flat < 0) | (flat > above * 1.05 + 0.1) | np.isnan(flat)))
         raise WorksheetError(
-            f"sun by month: {flat[month]:g} kWh/m² in month {month + 1} is not between 0 and {above[month]:.2f} kWh/m², "
+            f"sun by month: {flat[month]:g} kWh/m² in month {month + 1} is not between 0 and {above[month]:.2f} kWh/m², "  # noqa: E501
             "which arrives above the air there"
         )
     share = diffuse_share(flat / np.maximum(above, 1e-9), sunset_deg(latitude_deg, declination_deg(MEAN_DAYS)))

@@ -1,3 +1,4 @@
+# ruff: noqa: E501, SIM117
 """Slider to repainted picture, and run-all to first painted picture, against the bare minimum, in the same run.
 
     .venv/bin/python tests/bench/panel_latency.py [moves]
