@@ -56,11 +56,13 @@ _ALL: Iterable[Quantity] = (
     _q("duty_by_row_frac", "share of those hours it really runs", 0, 1),
     _q("season_by_row_frac", "share of the season's use", 0, 10),
     _q("standby_by_row_w", "standby power", 0, 10_000),
+    _q("standby_by_row_a", "standby current on the label", 0, 100),
+    _q("supply_by_row_v", "voltage on the label", 0, 1_000),
     _q("week_by_row_days", "days a week", 0, 7),
     _q("on_ac_by_row_frac", "share fed through the inverter", 0, 1),
     _q("coincidence_by_row_frac", "share that runs together with the rest", 0, 1),
     _q("power_factor_by_row_ratio", "power factor", 0.1, 1),
-    _q("start_by_row_factor", "starting power ÷ running power", 1, 12),
+    _q("start_by_row_factor", "starting power as a multiple of running power", 1, 12),
     # energy at the battery
     _q("inverter_eff_frac", "inverter efficiency", 0.3, 1, (0.70, 0.98, 0.01), "η"),
     _q("inverter_idle_w", "inverter idle power", 0, 1_000, (0, 60, 1), "idle"),
@@ -133,7 +135,7 @@ _ALL: Iterable[Quantity] = (
     _q("power_temp_per_k", "power change for each kelvin", -0.01, 0),
     # inverter
     _q("inverter_margin_factor", "inverter margin", 1, 3),
-    _q("cell_resistance_ohm_ah", "resistance of one cell × its amp-hours", 0.001, 2),
+    _q("cell_resistance_ohm_ah", "resistance of one cell for each amp-hour of size", 0.001, 2),
     _table("cell_rest_voltage", "resting voltage of one cell"),
     _q("inverter_rated_w", "inverter rated power", 10, 1e6),
     _q("inverter_rated_va", "inverter rated volt-amps", 10, 1e6),
