@@ -130,6 +130,16 @@ BANK_CASES = [
         625, 1e-6, _1013 + " cl. 6.3", "from memory", "the largest of the three, not their product (781)",
     ),
     Case(
+        "BAT-033 end of life", "bank", BANK_1013, "for_all_three_ah",
+        {"for_depth_ah": 500, "for_daily_depth_ah": 500, "for_end_of_life_ah": 625},
+        625, 1e-6, _1013 + " cl. 6.3", "from memory", "the end of life decides",
+    ),
+    Case(
+        "BAT-032 daily", "bank", BANK_1013, "for_all_three_ah",
+        _spell(100, 2, 0.8, depth_daily_frac=0.20, end_of_life_frac=0.80),
+        500, 1e-6, _1013 + " cl. 6.3", "from memory, computed", "with two sunless days the daily depth decides",
+    ),
+    Case(
         "BAT-034", "bank", BANK_1013, "bank_needed_ah",
         _spell(100, 5, 0.8, depth_daily_frac=0.20, end_of_life_frac=0.80, battery_temp_c=10, design_margin_factor=1.10)
         | {"capacity_kept": FLOODED},
