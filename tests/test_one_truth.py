@@ -14,7 +14,8 @@ from offgrid_core.system import read_plan, size, whole_chain
 from offgrid_core.worksheet import Line
 
 CHAIN = {"energy_day_wh": 2400, "autonomy_days": 4, "depth_frac": 0.5, "battery_temp_c": 7.2}
-#: The bank keeps 80 % at 7.2 °C (IEEE Std 485); 82 % is 2.5 % off that, and 1.5 % off 1.01 times as much: only then right.
+#: The bank keeps 80 % at 7.2 °C (IEEE Std 485); 82 % is 2.5 % off it, but only
+#: 1.5 % off 1.01 times as much.
 ANSWERS = {
     "spell_wh": Answer("9600", "Wh"),
     "bank_warm_wh": Answer("19200", "Wh"),
@@ -66,7 +67,8 @@ def as_written(plans) -> dict[str, object]:
     return everything(plans)
 
 
-def test_everything_that_reads_a_line_moves_with_it(as_written, plans, one_per_cent_more):
+@pytest.mark.usefixtures("one_per_cent_more")
+def test_everything_that_reads_a_line_moves_with_it(as_written, plans):
     moved = everything(plans)
     assert [reader for reader in moved if moved[reader] == as_written[reader]] == []
     assert moved["JSON"] == pytest.approx(1.01 * as_written["JSON"], rel=1e-12)
