@@ -40,15 +40,18 @@ def move(change):
 slider.observe(move, names='value')
 widgets.VBox([slider, figure])"""
 )
-# Resolves two frames after the drawn outlines change: the new picture is then on the screen.
-_PRESS = """async ([gd, handle, key]) => {
+# Armed before a key is pressed: from the key to two frames after the drawn outlines change, when they are on the screen.
+_ARM = """([gd]) => {
     const outline = () => [...gd.querySelectorAll('.overplot path')].map(p => p.getAttribute('d')).join();
     const before = outline();
-    const start = performance.now();
-    handle.dispatchEvent(new KeyboardEvent('keydown', {key, code: key, bubbles: true, keyCode: key === 'ArrowRight' ? 39 : 37}));
-    while (outline() === before && performance.now() - start < 5000) await new Promise(r => requestAnimationFrame(r));
-    await new Promise(r => requestAnimationFrame(() => requestAnimationFrame(r)));
-    return performance.now() - start;
+    window.moved = new Promise(done => document.addEventListener('keydown', () => {
+        const start = performance.now();
+        const look = () => {
+            if (outline() === before && performance.now() - start < 3000) return requestAnimationFrame(look);
+            requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now() - start)));
+        };
+        look();
+    }, {capture: true, once: true}));
 }"""
 
 
@@ -60,9 +63,13 @@ def measure(lesson: Lesson, moves: int) -> tuple[float, list[float]]:
     opened = time.monotonic() - start
     handle = lesson.slider("Days of autonomy")
     handle.focus()
-    arguments = [figure.element.element_handle(), handle.element_handle()]
     keys = (["ArrowRight"] * 5 + ["ArrowLeft"] * 5) * (moves // 10 + 1)
-    return opened, [lesson.page.evaluate(_PRESS, [*arguments, key]) for key in keys[:moves]]
+    times = []
+    for key in keys[:moves]:
+        lesson.page.evaluate(_ARM, [figure.element.element_handle()])
+        lesson.page.keyboard.press(key)
+        times.append(lesson.page.evaluate("() => window.moved"))
+    return opened, times
 
 
 def main() -> None:
