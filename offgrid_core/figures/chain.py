@@ -49,7 +49,8 @@ def draw(figure: Any, view: ChainView, pins: Pins, settings: Settings) -> None:
     parts.put(built_now, [here], [view.at("bank_ah")])
     parts.put(broken, xs, np.where(view.broken, 0.0, np.nan))
     parts.put(asked, MONTHS, view.point["array_by_month_w"])
-    asked.marker.pattern.shape = ["x" if i + 1 == view.at("design_month") else "" for i in range(12)]
+    hatched = tuple("x" if i + 1 == view.at("design_month") else "" for i in range(12))
+    parts.update(asked.marker.pattern, "shape", hatched)
     for trace, name in ((refill, "array_for_refill_w"), (brisk, "array_for_current_w"), (array, "array_w")):
         parts.put(trace, MONTHS, np.full(12, view.at(name)))
     parts.put(controller, xs, view.along("controller_needed_a"))
@@ -59,8 +60,8 @@ def draw(figure: Any, view: ChainView, pins: Pins, settings: Settings) -> None:
         parts.put(inverter_now, [here], [view.at("inverter_input_a")])
     parts.put_ghosts(ghosts, pins, view, "bank_ah", settings)
     title = parts.axis_title(view.against, settings)
-    figure.layout.xaxis.title.text = title
-    figure.layout.xaxis3.title.text = title
+    for axis in (figure.layout.xaxis, figure.layout.xaxis3):
+        parts.update(axis.title, "text", title)
 
 
 def _bank() -> list[go.Scatter]:

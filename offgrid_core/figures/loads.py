@@ -2,10 +2,9 @@
 
 from typing import Any
 
-import numpy as np
 import plotly.graph_objects as go
 
-from offgrid_core.figures import palette
+from offgrid_core.figures import palette, parts
 from offgrid_core.quantities import Settings
 from offgrid_core.system.explore import LoadsView
 
@@ -31,11 +30,12 @@ def draw(figure: Any, view: LoadsView, pins: Any, settings: Settings) -> None:  
     """Put a view's data, and the marks of pinned views, into a picture made by :func:`make`."""
     bars, *marks = figure.data
     names, energies = zip(*view.at_battery(), strict=True)
-    bars.y, bars.x = np.asarray(names), np.asarray(energies)
-    bars.marker.pattern.shape = ["/" if name.startswith("inverter") else "" for name in names]
+    parts.put(bars, energies, names)
+    parts.update(bars.marker.pattern, "shape", tuple("/" if name.startswith("inverter") else "" for name in names))
     for mark in marks[len(pins) :]:
-        mark.visible = False
+        parts.update(mark, "visible", False)
     for mark, (legend, pinned) in zip(marks, pins, strict=False):
         names, energies = zip(*pinned.at_battery(), strict=True)
-        mark.name, mark.visible = legend, True
-        mark.y, mark.x = np.asarray(names), np.asarray(energies)
+        parts.update(mark, "name", legend)
+        parts.update(mark, "visible", True)
+        parts.put(mark, energies, names)

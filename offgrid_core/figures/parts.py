@@ -38,16 +38,31 @@ def ghosts() -> list[go.Scatter]:
 
 def put(trace: Any, x: Any, y: Any) -> None:
     """Put data into a trace."""
-    trace.x, trace.y = np.asarray(x), np.asarray(y)
+    update(trace, "x", np.asarray(x))
+    update(trace, "y", np.asarray(y))
+
+
+def update(thing: Any, name: str, value: Any) -> None:
+    """Set one property of a picture, if it is new: an unchanged one would still make the page draw again."""
+    old = thing[name]
+    if not _same(old, value):
+        thing[name] = value
+
+
+def _same(old: Any, new: Any) -> bool:
+    if not isinstance(new, np.ndarray):
+        return bool(old == new)
+    return old is not None and np.array_equal(np.asarray(old), new, equal_nan=new.dtype.kind == "f")
 
 
 def put_ghosts(traces: Sequence[Any], pins: Pins, view: ChainView, shown: str, settings: Settings) -> None:
     """Show each pinned curve that is drawn along the same input; hide the other slots."""
     fitting = [(legend, pinned) for legend, pinned in pins if pinned.against == view.against]
     for trace in traces[len(fitting) :]:
-        trace.visible = False
+        update(trace, "visible", False)
     for trace, (legend, pinned) in zip(traces, fitting, strict=False):
-        trace.visible, trace.name = True, legend
+        update(trace, "visible", True)
+        update(trace, "name", legend)
         put(trace, along_axis(pinned, settings), pinned.along(shown))
 
 

@@ -34,15 +34,16 @@ slider = widgets.FloatSlider(value=4, min=1, max=10, step=0.5, description='Days
 held = [(t, None if t.y is None else np.array(t.y)) for t in figure.data]
 def move(change):
     with figure.batch_update():
-        for trace, y in held:
+        for i, (trace, y) in enumerate(held):
             if y is not None and y.dtype != object:
-                trace.y = y * (1 + change['new'] / 100)
+                trace.y = y * (1 + i * change['new'] / 100)
 slider.observe(move, names='value')
 widgets.VBox([slider, figure])"""
 )
 # Armed before a key is pressed: from the key to two frames after the drawn outlines change, when they are on the screen.
 _ARM = """([gd]) => {
-    const outline = () => [...gd.querySelectorAll('.overplot path')].map(p => p.getAttribute('d')).join();
+    const outline = () => [...gd.querySelectorAll('.overplot path')]
+        .map(p => p.getAttribute('d') + p.getAttribute('transform')).join();
     const before = outline();
     window.moved = new Promise(done => document.addEventListener('keydown', () => {
         const start = performance.now();
