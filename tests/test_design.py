@@ -231,3 +231,19 @@ def test_a_finding_on_the_circuits_names_the_worst_one(designs):
 def test_circuits_beyond_every_table_are_refused_in_words():
     with pytest.raises(PlanError, match=r"main circuits: .*outside the table"):
         size(parse_plan(changed("power_w = 60", "power_w = 90000")))
+
+
+@pytest.mark.parametrize(("short_circuit_a", "fuse_a"), [(11.2, 20), (8.8, 15)])
+def test_an_array_circuit_of_the_us_style_takes_both_factors_and_small_conductors_keep_their_fuse_limit(
+    plans, short_circuit_a, fuse_a
+):
+    # NEC 690.8(A)+(B): 11.2 A × 1.25 × 1.25 = 17.5 A (seen), next size 20 A; 240.4(D): 14 AWG at most 15 A (seen)
+    text = (plans / "fell_hut.toml").read_text(encoding="utf-8").replace("iec_style", "us_style")
+    design = size(parse_plan(text))
+    given = {n: design.circuits[n] for n in design.circuits.sheet.inputs}
+    solved = design.circuits.sheet.solve({**given, "current_by_row_a": [short_circuit_a] * 4})
+    assert solved["fuse_by_row_a"][0] == fuse_a
+    assert solved["cable_fuse_limit"](solved["cable_by_row_mm2"][0]) >= fuse_a
+    assert solved["current_by_row_factor"][0] == pytest.approx(1.5625)
+    thinnest = design.circuits.sheet.solve({**given, "current_by_row_a": [short_circuit_a] * 4, "length_by_row_m": 0.1})
+    assert thinnest["cable_by_row_mm2"][0] == pytest.approx({20: 3.309, 15: 2.081}[fuse_a], rel=1e-3)  # 12 and 14 AWG

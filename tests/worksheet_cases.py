@@ -23,6 +23,8 @@ TABLES = {
     "ambient_factor": US.ambient_factor,
     "cable_for_ampacity": US.conductor_for_ampacity,
     "cable_for_conductance": US.conductor_for_conductance,
+    "cable_for_fuse": US.conductor_for_fuse,
+    "cable_fuse_limit": US.fuse_limit_of,
     "cable_resistance": US.resistance_of,
     "cable_ampacity": US.ampacity_of,
 }

@@ -46,6 +46,8 @@ class CodeSetting:
         A to the thinnest listed conductor that carries it, mm².
     conductor_for_conductance
         Wanted conductance of one metre (1 ÷ the resistance allowed, m/Ω) to the thinnest listed conductor, mm².
+    conductor_for_fuse
+        A to the thinnest listed conductor that may have a fuse of that size, mm².
     ampacity_of, resistance_of, fuse_limit_of
         A listed area, mm², to its ampacity in 30 °C air, A; its resistance, Ω/m at ``table_temp_c``; the largest
         fuse it may have, A: the small-conductor limit where there is one, else the ampacity.
@@ -72,6 +74,7 @@ class CodeSetting:
     fuse_size: Table
     conductor_for_ampacity: Table
     conductor_for_conductance: Table
+    conductor_for_fuse: Table
     ampacity_of: Table
     resistance_of: Table
     fuse_limit_of: Table
@@ -151,6 +154,7 @@ def _conductors(row: CodeRow, insulation_c: int, folder: Path | None) -> dict[st
         "conductor_for_conductance": table(
             "conductor for the resistance", [1 / r for r in ohm_m], area, "m/Ω", "mm²", "next"
         ),
+        "conductor_for_fuse": table("conductor that may have the fuse", fuse, area, "A", "mm²", "next"),
         "ampacity_of": table("ampacity of the conductor", area, ampacity, "mm²", "A", "exact"),
         "resistance_of": table("resistance of the conductor", area, ohm_m, "mm²", "Ω/m", "exact"),
         "fuse_limit_of": table("largest fuse for the conductor", area, fuse, "mm²", "A", "exact"),

@@ -158,6 +158,8 @@ _ALL: Iterable[Quantity] = (
     _table("ambient_factor", "ambient factor"),
     _table("cable_for_ampacity", "thinnest cable for the ampacity"),
     _table("cable_for_conductance", "thinnest cable for the resistance"),
+    _table("cable_for_fuse", "thinnest cable that may have the fuse"),
+    _table("cable_fuse_limit", "largest fuse the cable may have"),
     _table("cable_resistance", "resistance from the table"),
     _table("cable_ampacity", "ampacity from the table"),
 )

@@ -39,11 +39,11 @@ def resistance_listed_by_row_ohm_m(resistance_allowed_by_row_ohm_m, table_temp_c
     "cables for each pole", standing="common practice, no source", source="when the largest single cable is not enough"
 )
 def cables_by_row_count(
-    ampacity_wanted_by_row_a, ampacity_most_a, resistance_least_ohm_m, resistance_listed_by_row_ohm_m
+    fuse_by_row_a, ampacity_wanted_by_row_a, ampacity_most_a, resistance_least_ohm_m, resistance_listed_by_row_ohm_m
 ):
     return larger(
         1,
-        up(ampacity_wanted_by_row_a / ampacity_most_a),
+        up(larger(fuse_by_row_a, ampacity_wanted_by_row_a) / ampacity_most_a),
         up(resistance_least_ohm_m / resistance_listed_by_row_ohm_m),
     )
 
@@ -58,9 +58,18 @@ def for_drop_by_row_mm2(cable_for_conductance, resistance_listed_by_row_ohm_m, c
     return cable_for_conductance(1 / (resistance_listed_by_row_ohm_m * cables_by_row_count))
 
 
+@line(
+    "cable for the fuse",
+    standing="standard",
+    source="small conductors have fuse limits of their own, NEC 240.4(D); otherwise the ampacity",
+)
+def for_fuse_by_row_mm2(cable_for_fuse, fuse_by_row_a, cables_by_row_count):
+    return cable_for_fuse(fuse_by_row_a / cables_by_row_count)
+
+
 @line("cable", standing="physics", source="whichever asks for more copper")
-def cable_by_row_mm2(for_ampacity_by_row_mm2, for_drop_by_row_mm2):
-    return larger(for_ampacity_by_row_mm2, for_drop_by_row_mm2)
+def cable_by_row_mm2(for_ampacity_by_row_mm2, for_drop_by_row_mm2, for_fuse_by_row_mm2):
+    return larger(for_ampacity_by_row_mm2, for_drop_by_row_mm2, for_fuse_by_row_mm2)
 
 
 @line("resistance of that cable at its working temperature, each metre", standing="physics", source=_COPPER)
@@ -95,6 +104,17 @@ def fuse_margin_by_row_a(ampacity_by_row_a, fuse_by_row_a):
 
 
 @limit(
+    "fuse against the largest this cable may have",
+    severity="danger",
+    mend="choose a thicker cable",
+    standing="standard",
+    source="NEC 240.4(D) for small conductors; otherwise the ampacity",
+)
+def fuse_limit_margin_by_row_a(cable_fuse_limit, cable_by_row_mm2, cables_by_row_count, fuse_by_row_a):
+    return cable_fuse_limit(cable_by_row_mm2) * cables_by_row_count - fuse_by_row_a
+
+
+@limit(
     "voltage drop against its limit",
     severity="service",
     mend="choose a thicker cable, a shorter run or a higher voltage",
@@ -125,12 +145,14 @@ CIRCUITS = Sheet(
     cables_by_row_count,
     for_ampacity_by_row_mm2,
     for_drop_by_row_mm2,
+    for_fuse_by_row_mm2,
     cable_by_row_mm2,
     resistance_by_row_ohm_m,
     drop_by_row_v,
     drop_by_row_frac,
     ampacity_by_row_a,
     fuse_margin_by_row_a,
+    fuse_limit_margin_by_row_a,
     drop_margin_by_row_frac,
     cables_margin_by_row_count,
 )

@@ -176,6 +176,8 @@ def _code_givens(code: data.CodeSetting) -> dict[str, Any]:
         "ambient_factor": code.ambient_factor,
         "cable_for_ampacity": code.conductor_for_ampacity,
         "cable_for_conductance": code.conductor_for_conductance,
+        "cable_for_fuse": code.conductor_for_fuse,
+        "cable_fuse_limit": code.fuse_limit_of,
         "cable_resistance": code.resistance_of,
         "cable_ampacity": code.ampacity_of,
         "ampacity_most_a": max(code.ampacity_of.y),
@@ -269,7 +271,8 @@ def _only_named(role: str, key: str | None, fitting: list[P], wanted: str) -> li
 
 def _circuits(plan: Plan, code: data.CodeSetting, system: Solved) -> tuple[tuple[str, ...], Solved]:
     """Return the rows of the circuits table and the table solved."""
-    lengths, sun, steady = plan.circuits, code.pv_current_factor, code.continuous_factor
+    # Brighter sun and hours of it are two reasons, so on the array both factors count (NEC 690.8(A) and (B)).
+    lengths, steady, sun = plan.circuits, code.continuous_factor, code.pv_current_factor * code.continuous_factor
     bank_v = system["bank_voltage_v"]
     sun_v, array_m = system["string_vmp_hot_v"], lengths.array_m
     charge_drop, inverter_drop = code.drop_controller_frac, code.drop_inverter_frac
