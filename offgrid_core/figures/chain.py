@@ -11,7 +11,7 @@ from offgrid_core.figures.parts import Pins
 from offgrid_core.quantities import Settings
 from offgrid_core.system.explore import ChainView
 
-MONTHS = np.array(["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"])
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def make(view: ChainView, settings: Settings) -> go.Figure:

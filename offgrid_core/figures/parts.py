@@ -37,9 +37,9 @@ def ghosts() -> list[go.Scatter]:
 
 
 def put(trace: Any, x: Any, y: Any) -> None:
-    """Put data into a trace."""
-    update(trace, "x", np.asarray(x))
-    update(trace, "y", np.asarray(y))
+    """Put data into a trace; names of months or rows, a tuple of words, stay one."""
+    for name, values in (("x", x), ("y", y)):
+        update(trace, name, values if isinstance(values, tuple) else np.asarray(values))
 
 
 def update(thing: Any, name: str, value: Any) -> None:

@@ -45,4 +45,17 @@ class LiveFigure(go.FigureWidget):  # type: ignore[misc]
             return state
         present = {"_widget_data": self._data, "_widget_layout": self._layout_obj._props}
         to_json = custom_serializers["to_json"]
+        if key is None:  # the whole state, for a page that starts: the last change is in the picture already, and done
+            state |= {
+                name: None for name in state if name.startswith("_py2js_")
+            }  # twice it would empty what it left out
         return state | {name: to_json(deepcopy(drawn), self) for name, drawn in present.items() if name in state}
+
+    @staticmethod
+    def _remove_overlapping_props(*_: Any) -> list[Any]:
+        """Forget nothing that was set.
+
+        When several traces change at once, each in other properties, the page reports what a trace was *not* sent as
+        if it were a default, and plotly then drops it from the figure here: after a reload lines had lost their x.
+        """
+        return []
