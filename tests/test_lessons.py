@@ -7,6 +7,9 @@ from pathlib import Path
 import pytest
 
 from offgrid_core.practice import slots
+from offgrid_core.practice.kinds import Choose
+from offgrid_core.system import read_plan, size, whole_chain
+from offgrid_core.system.explore import one_day
 
 LESSONS = Path(__file__).resolve().parents[1] / "lessons"
 NOTEBOOKS = sorted(LESSONS.glob("*.ipynb"))
@@ -106,3 +109,22 @@ def test_sentences_are_short_enough_to_read_aloud(notebook):
     sentences = [s.split() for s in re.split(r"(?<=[.?!:])\s+", plain) if len(s.split()) > 2]
     assert sum(map(len, sentences)) / len(sentences) < 15
     assert max(map(len, sentences)) <= 45
+
+
+def right_option(slot_id):
+    place = slots()[slot_id]
+    assert isinstance(place, Choose)
+    return next(option.text for option in place.options if option.right)
+
+
+def test_the_readings_asked_for_are_what_the_panels_show(plans):
+    hut = size(read_plan(plans / "fell_hut.toml"))
+    strings = {t: whole_chain(hut, {"battery_temp_c": float(t)}).at("strings_count") for t in range(-20, 1)}
+    assert right_option("L05-explore") == f"−{-min(t for t, n in strings.items() if n == 2)} °C"
+    assert strings[-10] == 3
+
+    def idle_leads(watts):
+        energy = dict(one_day(hut, {"inverter_idle_w": float(watts), "inverter_on_h": 24.0}).at_battery())
+        return energy["inverter, only for being on"] > energy["lamps"]
+
+    assert right_option("L01-explore") == f"{min(w for w in range(60) if idle_leads(w))} W"

@@ -33,7 +33,7 @@ def broken_marks() -> go.Scatter:
 
 def ghosts() -> list[go.Scatter]:
     """Return empty lines for pinned settings."""
-    return [line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i]) for i in range(GHOSTS)]
+    return [line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i], shape="hv") for i in range(GHOSTS)]
 
 
 def put(trace: Any, x: Any, y: Any) -> None:

@@ -92,6 +92,19 @@ def _guess_and_reason() -> tuple[Slot, ...]:
             step=Step("run_energy_by_row_wh"),
         ),
         Choose(
+            id="L01-explore",
+            title="What did you read?",
+            statement="Fell hut, inverter on day and night. From which idle power on does it, only for being on, "
+            "take more than the lamps do?",
+            hint="At which idle power do the two bars change places?",
+            options=(
+                Option("17 W", "Less than one lamp and a half, but it never sleeps.", right=True),
+                Option("8 W", "Which of the two bars is longer at this idle power?"),
+                Option("33 W", "Do the bars change places before this idle power?"),
+                Option("56 W", "That is what all the lamps take; for how many hours do they run?"),
+            ),
+        ),
+        Choose(
             id="L01-reason",
             title="Say why",
             statement="Why is the AC energy divided by the inverter's efficiency, and not multiplied?",

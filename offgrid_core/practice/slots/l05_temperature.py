@@ -96,6 +96,19 @@ def _guess_and_reason() -> tuple[Slot, ...]:
             step=Step("cold_gives_ah"),
         ),
         Choose(
+            id="L05-explore",
+            title="What did you read?",
+            statement="Fell hut as the panel opens: 4 days, depth 50 %, shed at −8 °C. "
+            "What is the coldest the shed may get before a third string is needed?",
+            hint="Where do the stairs of the bank as built jump?",
+            options=(
+                Option("−9 °C", "One degree colder and eight more batteries are needed.", right=True),
+                Option("−12 °C", "How many strings does the panel show at this temperature?"),
+                Option("−15 °C", "How many strings does the panel show at this temperature?"),
+                Option("it never needs a third", "Does the line of the bank needed ever pass the stairs?"),
+            ),
+        ),
+        Choose(
             id="L05-reason",
             title="Say why",
             statement="A bank keeps 75 % in the cold. Why is the label made 1 ÷ 0.75 times as big, and not 1.25 times?",
