@@ -7,8 +7,9 @@ import time
 
 import pytest
 
+from offgrid_core import files
 from offgrid_core.errors import OffgridError
-from offgrid_core.practice import Answer, draw, files, mark, slots
+from offgrid_core.practice import Answer, draw, mark, shared_file, slots
 from offgrid_core.practice.record import Entry, Record
 
 
@@ -92,7 +93,7 @@ class TestPowerCut:
 
     def test_a_lock_in_use_is_waited_for_then_said(self, record, monkeypatch):
         put(record)
-        monkeypatch.setattr(files, "_WAIT", 0.05)
+        monkeypatch.setattr(shared_file, "_WAIT", 0.05)
         record.path.with_name(".practice.json.lock").touch()
         with pytest.raises(OffgridError, match="in use by another notebook"):
             put(record)

@@ -393,7 +393,7 @@ class TestSettings:
         def crash(*_):
             raise OSError(28, "No space left on device")
 
-        monkeypatch.setattr(settings.os, "replace", crash)
+        monkeypatch.setattr("os.replace", crash)
         with pytest.raises(OffgridError, match="No space left"):
             settings.remember(US, folder)
         assert settings.load(folder) == COMMA

@@ -10,7 +10,7 @@ from typing import Literal
 from pydantic import TypeAdapter, ValidationError
 
 from offgrid_core.errors import OffgridError
-from offgrid_core.practice.files import locked, set_aside, write_whole
+from offgrid_core.practice.shared_file import locked, set_aside, write_whole
 from offgrid_core.practice.slot import Answer, Marks
 from offgrid_core.practice.words import say
 from offgrid_core.quantities.settings import my_folder

@@ -2,12 +2,12 @@
 
 import json
 import os
-import tempfile
 import warnings
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
 from offgrid_core.errors import OffgridError
+from offgrid_core.files import put_aside, write_whole
 from offgrid_core.quantities.units import Unit, menu, unit_of
 from offgrid_core.quantities.wording import say
 
@@ -117,8 +117,7 @@ def remember(settings: Settings, folder: str | Path | None = None) -> Path:
     path = Path(folder or my_folder()) / _FILE
     load(path.parent)
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        _write_whole(path, json.dumps(asdict(settings), ensure_ascii=False, indent=2) + "\n")
+        write_whole(path, json.dumps(asdict(settings), ensure_ascii=False, indent=2) + "\n")
     except OSError as e:
         raise OffgridError(say("settings.unwritten", path=path.parent, reason=e.strerror)) from None
     return path
@@ -137,25 +136,5 @@ def _read(path: Path) -> Settings:
 
 
 def _set_aside(path: Path) -> str:
-    number = 1
-    while (kept := path.with_name(f"{path.name}.damaged-{number}")).exists():
-        number += 1
-    try:
-        path.rename(kept)
-    except OSError:
-        return say("settings.left")
-    return say("settings.kept", path=kept.name)
-
-
-def _write_whole(path: Path, text: str) -> None:
-    """Write beside, then put in place in one step, so that a crash leaves the old file or the new one."""
-    handle, beside = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(beside, path)
-    except BaseException:
-        Path(beside).unlink(missing_ok=True)
-        raise
+    kept = put_aside(path)
+    return say("settings.kept", path=kept.name) if kept else say("settings.left")

@@ -5,8 +5,6 @@ Sections: ``[site]``, ``[[load]]`` (one for each row of the loads list), ``[choi
 sheet says so. Nothing that a worksheet works out can be set here.
 """
 
-import os
-import tempfile
 import tomllib
 from collections.abc import MutableMapping
 from pathlib import Path
@@ -18,6 +16,7 @@ from pydantic_core import PydanticCustomError
 from offgrid_core import data
 from offgrid_core.data.reading import nearest
 from offgrid_core.errors import PlanError
+from offgrid_core.files import write_whole
 from offgrid_core.quantities import show
 from offgrid_core.system.assumptions import ASSUMPTIONS
 from offgrid_core.system.explain import sentence_for, shown_key, toml_sentence, unknown_key
@@ -235,16 +234,8 @@ def parse_plan(text: str, name: str = "plan") -> Plan:
 
 
 def save_text(path: str | Path, text: str) -> None:
-    """Write a file whole or not at all: to a temporary file beside it, then renamed."""
-    where = Path(path)
-    handle, beside = tempfile.mkstemp(dir=where.parent, prefix=where.name, suffix=".part")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-        os.replace(beside, where)
-    except BaseException:
-        Path(beside).unlink(missing_ok=True)
-        raise
+    """Write a file whole or not at all."""
+    write_whole(Path(path), text)
 
 
 def changed_text(text: str, section: str, **entries: float | str) -> str:

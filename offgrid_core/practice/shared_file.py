@@ -1,12 +1,12 @@
 """A small file that survives power cuts, damage, and two notebooks at once."""
 
 import os
-import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from offgrid_core import files
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.words import say
 
@@ -15,39 +15,23 @@ _WAIT, _STALE = 5.0, 10.0
 
 
 def write_whole(path: Path, text: str) -> None:
-    """Write beside, then put in place in one step, so that a crash leaves the old file or the new one.
+    """Write a file whole or not at all.
 
     Raises
     ------
     OffgridError
         If the folder cannot be written; the old file is still there.
     """
-    beside = ""
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, beside = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        os.replace(beside, path)
+        files.write_whole(path, text)
     except OSError as e:
         raise OffgridError(say("record.unwritten", path=path.parent, reason=e.strerror)) from None
-    finally:
-        if beside:
-            Path(beside).unlink(missing_ok=True)
 
 
 def set_aside(path: Path) -> str:
-    """Rename a damaged file so that nothing of it is lost, and say where it is kept."""
-    number = 1
-    while (kept := path.with_name(f"{path.name}.damaged-{number}")).exists():
-        number += 1
-    try:
-        path.rename(kept)
-    except OSError:
-        return say("record.left")
-    return say("record.kept", path=kept.name)
+    """Put a damaged file aside, and say where it is kept."""
+    kept = files.put_aside(path)
+    return say("record.kept", path=kept.name) if kept else say("record.left")
 
 
 @contextmanager
