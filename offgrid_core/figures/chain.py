@@ -25,7 +25,12 @@ def make(view: ChainView, settings: Settings) -> go.Figure:
         vertical_spacing=0.24,
         subplot_titles=("Bank", "Array, month by month", "Charge controller and inverter"),
     )
-    for traces, row, column in ((_bank(), 1, 1), (_array(), 1, 2), (_amps(), 2, 2), (parts.ghosts(), 1, 1)):
+    for traces, row, column in (
+        ([*parts.bank(), parts.broken_marks()], 1, 1),
+        (_array(), 1, 2),
+        (_amps(), 2, 2),
+        (parts.ghosts(), 1, 1),
+    ):
         for trace in traces:
             figure.add_trace(trace, row=row, col=column)
     figure.update_layout(**palette.layout(540))
@@ -40,13 +45,10 @@ def make(view: ChainView, settings: Settings) -> go.Figure:
 
 def draw(figure: Any, view: ChainView, pins: Pins, settings: Settings) -> None:
     """Put a view's data, and the bank curves of pinned views, into a picture made by :func:`make`."""
-    needed, built, needed_now, built_now, broken, asked, refill, brisk, array, *rest = figure.data
-    controller, controller_now, inverter, inverter_now, *ghosts = rest
+    *bank, broken, asked, refill, brisk, array = figure.data[:9]
+    controller, controller_now, inverter, inverter_now, *ghosts = figure.data[9:]
     xs, here = parts.along_axis(view, settings), parts.here(view, settings)
-    parts.put(needed, xs, view.along("bank_needed_ah"))
-    parts.put(built, xs, view.along("bank_ah"))
-    parts.put(needed_now, [here], [view.at("bank_needed_ah")])
-    parts.put(built_now, [here], [view.at("bank_ah")])
+    parts.put_bank(bank, view, settings)
     parts.put(broken, xs, np.where(view.broken, 0.0, np.nan))
     parts.put(asked, MONTHS, view.point["array_by_month_w"])
     hatched = tuple("x" if i + 1 == view.at("design_month") else "" for i in range(12))
@@ -62,17 +64,6 @@ def draw(figure: Any, view: ChainView, pins: Pins, settings: Settings) -> None:
     title = parts.axis_title(view.against, settings)
     for axis in (figure.layout.xaxis, figure.layout.xaxis3):
         parts.update(axis.title, "text", title)
-
-
-def _bank() -> list[go.Scatter]:
-    ink = palette.STORE
-    return [
-        parts.line("bank needed", ink.colour, "dot"),
-        parts.line("bank as built", ink.colour, "solid", shape="hv"),
-        parts.mark("needed now", ink.colour, "circle-open"),
-        parts.mark("built now", ink.colour, ink.marker),
-        parts.broken_marks(),
-    ]
 
 
 def _array() -> list[Any]:

@@ -8,8 +8,6 @@ from offgrid_core.figures import palette, parts
 from offgrid_core.quantities import Settings
 from offgrid_core.system.explore import LoadsView
 
-PINS = 3
-
 
 def make(view: LoadsView, settings: Settings) -> go.Figure:
     """Return the complete picture for a first view; :func:`draw` moves it in place afterwards."""
@@ -17,7 +15,7 @@ def make(view: LoadsView, settings: Settings) -> go.Figure:
     bars = {"color": "#CFE3F1", "line": {"color": ink.colour, "width": 1.5}, "pattern": {"fgcolor": ink.colour}}
     ghost = {"symbol": "line-ns-open", "size": 22, "color": palette.GHOST, "line": {"width": 2}}
     figure = go.Figure([go.Bar(name="at the battery", orientation="h", marker=bars)])
-    for i in range(PINS):
+    for i in range(parts.GHOSTS):
         figure.add_trace(go.Scatter(name=f"pin {i + 1}", mode="markers", marker=ghost, visible=False))
     figure.update_layout(**palette.layout(420))
     figure.update_xaxes(**palette.axis("energy out of the battery on the busiest day (Wh)"))

@@ -9,6 +9,7 @@ import plotly.graph_objects as go
 from offgrid_core.figures import palette
 from offgrid_core.quantities import Settings, label_of, quantity, show
 from offgrid_core.system.explore import HEADLINE, ChainView
+from offgrid_core.worksheet import Solved
 
 GHOSTS = 3
 Pins = Sequence[tuple[str, ChainView]]
@@ -23,6 +24,25 @@ def mark(name: str, colour: str, symbol: str) -> go.Scatter:
     """Return an empty mark for the present point."""
     marker = {"color": colour, "symbol": symbol, "size": 12, "line": {"color": colour, "width": 2}}
     return go.Scatter(name=name, mode="markers", marker=marker, showlegend=False)
+
+
+def bank() -> list[go.Scatter]:
+    """Return the bank's empty traces: needed and as built along the curve, then both now."""
+    ink = palette.STORE
+    return [
+        line("bank needed", ink.colour, "dot"),
+        line("bank as built", ink.colour, "solid", shape="hv"),
+        mark("needed now", ink.colour, "circle-open"),
+        mark("built now", ink.colour, ink.marker),
+    ]
+
+
+def put_bank(traces: Sequence[Any], view: ChainView, settings: Settings) -> None:
+    """Put a view into traces made by :func:`bank`."""
+    needed, built, needed_now, built_now = traces
+    for along, now, name in ((needed, needed_now, "bank_needed_ah"), (built, built_now, "bank_ah")):
+        put(along, along_axis(view, settings), view.along(name))
+        put(now, [here(view, settings)], [view.at(name)])
 
 
 def broken_marks() -> go.Scatter:
@@ -83,4 +103,9 @@ def axis_title(name: str, settings: Settings) -> str:
 
 def legend_of(view: ChainView, settings: Settings) -> str:
     """Return a short legend of a setting: the three headline inputs by their symbols."""
-    return " · ".join(f"{quantity(n).symbol} {show(n, view.point[n], settings, 3)}" for n in HEADLINE)
+    return symbols(HEADLINE, view.point, settings)
+
+
+def symbols(names: Sequence[str], solved: Solved, settings: Settings) -> str:
+    """Return inputs by their symbols, as the legend of a pin has room for."""
+    return " · ".join(f"{quantity(n).symbol} {show(n, solved[n], settings, 3)}" for n in names)

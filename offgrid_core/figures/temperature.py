@@ -17,7 +17,7 @@ def make(view: ChainView, settings: Settings) -> go.Figure:
     figure = make_subplots(
         rows=1, cols=2, horizontal_spacing=0.12, subplot_titles=("What the cold leaves", "What the bank must be")
     )
-    for traces, column in ((_kept(), 1), (_bank(), 2), (parts.ghosts(), 2)):
+    for traces, column in ((_kept(), 1), ([_warm(), *parts.bank()], 2), (parts.ghosts(), 2)):
         for trace in traces:
             figure.add_trace(trace, row=1, col=column)
     figure.update_layout(**palette.layout(460))
@@ -31,19 +31,16 @@ def make(view: ChainView, settings: Settings) -> go.Figure:
 
 def draw(figure: Any, view: ChainView, pins: Pins, settings: Settings) -> None:
     """Put a view's data, and the bank curves of pinned views, into a picture made by :func:`make`."""
-    published, invented, kept_now, needed, built, warm, needed_now, built_now, *ghosts = figure.data
+    published, invented, kept_now, warm, *bank = figure.data[:8]
     xs, here = parts.along_axis(view, settings), parts.here(view, settings)
     percent = settings.unit_for("kept_frac").from_canonical
     kept, own = percent(view.along("kept_frac")), view.invented
     parts.put(published, xs, np.where(own, np.nan, kept))
     parts.put(invented, xs, np.where(own | np.roll(own, 1), kept, np.nan))
     parts.put(kept_now, [here], [percent(view.at("kept_frac"))])
-    parts.put(needed, xs, view.along("bank_needed_ah"))
-    parts.put(built, xs, view.along("bank_ah"))
     parts.put(warm, xs, np.full(xs.shape, view.if_warm_ah))
-    parts.put(needed_now, [here], [view.at("bank_needed_ah")])
-    parts.put(built_now, [here], [view.at("bank_ah")])
-    parts.put_ghosts(ghosts, pins, view, "bank_ah", settings)
+    parts.put_bank(bank, view, settings)
+    parts.put_ghosts(figure.data[8:], pins, view, "bank_ah", settings)
 
 
 def _kept() -> list[go.Scatter]:
@@ -55,12 +52,5 @@ def _kept() -> list[go.Scatter]:
     ]
 
 
-def _bank() -> list[go.Scatter]:
-    ink = palette.STORE
-    return [
-        parts.line("bank needed", ink.colour, "dot"),
-        parts.line("bank as built", ink.colour, "solid", shape="hv"),
-        parts.line("bank needed if it stayed warm", palette.MONEY.colour, "longdashdot"),
-        parts.mark("needed now", ink.colour, "circle-open"),
-        parts.mark("built now", ink.colour, ink.marker),
-    ]
+def _warm() -> go.Scatter:
+    return parts.line("bank needed if it stayed warm", palette.MONEY.colour, "longdashdot")

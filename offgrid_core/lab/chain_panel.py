@@ -4,13 +4,13 @@ The three headline sliders (autonomy, depth of discharge, coldest battery temper
 same and do the same.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from offgrid_core.figures import chain, temperature
 from offgrid_core.figures.parts import legend_of
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
-from offgrid_core.lab.panel import Panel, PanelParts
+from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, label_of, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -79,40 +79,44 @@ def _headline(design: Design, settings: Settings) -> list[SliderControl]:
     return [SliderControl(n, design.given[n], settings) for n in HEADLINE]
 
 
+_READOUTS = {
+    "bank_needed_ah": "Bank needed",
+    "bank_ah": "Bank as built",
+    "units_count": "Battery units",
+    "strings_count": "Strings",
+    "design_month": "Design month",
+    "array_needed_w": "Array needed",
+    "array_w": "Array as built",
+    "controller_needed_a": "Controller",
+    "inverter_input_a": "Inverter input",
+}
+_COLD_READOUTS = {
+    "kept_frac": "Capacity kept",
+    "bank_needed_ah": "Bank needed",
+    "strings_count": "Strings",
+    "units_count": "Battery units",
+    "autonomy_given_days": "Autonomy as built",
+}
+
+
 def readouts(view: ChainView, settings: Settings) -> Sequence[tuple[str, str]]:
     """Return what stands above the picture."""
-    names = [
-        ("Bank needed", "bank_needed_ah"),
-        ("Bank as built", "bank_ah"),
-        ("Battery units", "units_count"),
-        ("Strings", "strings_count"),
-        ("Design month", "design_month"),
-        ("Array needed", "array_needed_w"),
-        ("Array as built", "array_w"),
-        ("Controller", "controller_needed_a"),
-        ("Inverter input", "inverter_input_a"),
-    ]
-    return [(label, show(n, view.point[n], settings, 3)) for label, n in names if n in view.point]
+    return readings(_READOUTS, view.point, settings)
 
 
 def cold_readouts(view: ChainView, settings: Settings) -> Sequence[tuple[str, str]]:
     """Return what stands above the picture of cold."""
-    names = [
-        ("Capacity kept", "kept_frac"),
-        ("Bank needed", "bank_needed_ah"),
-        ("Strings", "strings_count"),
-        ("Battery units", "units_count"),
-        ("Autonomy as built", "autonomy_given_days"),
-    ]
-    return [(label, show(n, view.point[n], settings, 3)) for label, n in names]
+    return readings(_COLD_READOUTS, view.point, settings)
+
+
+def _texts(view: ChainView, settings: Settings) -> Callable[[str], str]:
+    """Return what writes a line's value at the setting."""
+    return lambda name: show(name, view.point[name], settings, 3)
 
 
 def cold_sentence(view: ChainView, settings: Settings) -> str:
     """Say what the picture of cold says."""
-
-    def text(name: str) -> str:
-        return show(name, view.point[name], settings, 3)
-
+    text = _texts(view, settings)
     data = (
         " (our own invented data at this temperature)"
         if view.point["capacity_kept"].invented_at(view.at("battery_temp_c"))
@@ -128,10 +132,7 @@ def cold_sentence(view: ChainView, settings: Settings) -> str:
 
 def sentence(view: ChainView, settings: Settings) -> str:
     """Say what the picture says."""
-
-    def text(name: str) -> str:
-        return show(name, view.point[name], settings, 3)
-
+    text = _texts(view, settings)
     built = f"{text('units_count')} battery units in {text('strings_count')} strings make {text('bank_ah')}"
     demands = {
         "array_for_load_w": f"the load of {text('design_month')}",
@@ -142,9 +143,10 @@ def sentence(view: ChainView, settings: Settings) -> str:
     said = (
         f"The bank needs {text('bank_needed_ah')}; {built}. "
         f"The array must be {text('array_needed_w')}, decided by {demands[decides]}; "
-        f"{text('modules_count')} modules give {text('array_w')}. The controller must carry {text('controller_needed_a')}"  # noqa: E501
+        f"{text('modules_count')} modules give {text('array_w')}. "
+        f"The controller must carry {text('controller_needed_a')}"
     )
     if "inverter_input_a" in view.point:
         said += f" and the inverter draws {text('inverter_input_a')} at {text('inverter_low_v')}"
-    broken = [f.label for f in view.findings if not f.passed]
-    return said + (f". Limits broken: {'; '.join(broken)}." if broken else ". No limit is broken.")
+    broken = "; ".join(view.broken_now)
+    return said + (f". Limits broken: {broken}." if broken else ". No limit is broken.")

@@ -10,6 +10,7 @@ import ipywidgets as widgets
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.quantities import Settings, quantity
+from offgrid_core.quantities.text import capital
 from offgrid_core.quantities.units import Unit
 
 #: A slider's own label stands above it, whole, instead of being squeezed beside it.
@@ -43,7 +44,7 @@ class SliderControl:
         self._unit = settings.unit_for(name)
         low, high, step = _in_unit(wanted.slider, self._unit)
         shown = self._shown = round(float(self._unit.from_canonical(value)), 6)
-        label = wanted.label[0].upper() + wanted.label[1:]
+        label = capital(wanted.label)
         self.slider = widgets.FloatSlider(
             value=shown,
             min=min(low, shown),

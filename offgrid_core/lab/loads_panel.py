@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 
 from offgrid_core.figures import loads as picture
+from offgrid_core.figures.parts import symbols
 from offgrid_core.lab.controls import SliderControl
-from offgrid_core.lab.panel import Panel, PanelParts
-from offgrid_core.quantities import Settings, quantity, show
+from offgrid_core.lab.panel import Panel, PanelParts, readings
+from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
 from offgrid_core.system.explore import LoadsView, one_day
@@ -43,15 +44,17 @@ def loads_panel(design: Design, question: str = "", units: Settings | None = Non
     )
 
 
+_READOUTS = {
+    "ac_day_wh": "AC energy a day",
+    "dc_day_wh": "DC energy a day",
+    "inverter_idle_wh": "Inverter idle",
+    "battery_day_wh": "Out of the battery",
+}
+
+
 def readouts(view: LoadsView, settings: Settings) -> Sequence[tuple[str, str]]:
     """Return what stands above the picture."""
-    names = [
-        ("AC energy a day", "ac_day_wh"),
-        ("DC energy a day", "dc_day_wh"),
-        ("Inverter idle", "inverter_idle_wh"),
-        ("Out of the battery", "battery_day_wh"),
-    ]
-    return [(label, show(n, view.day[n], settings, 3)) for label, n in names]
+    return readings(_READOUTS, view.day, settings)
 
 
 def sentence(view: LoadsView, settings: Settings) -> str:
@@ -66,4 +69,4 @@ def sentence(view: LoadsView, settings: Settings) -> str:
 
 def legend(view: LoadsView, settings: Settings) -> str:
     """Return a short legend of a setting."""
-    return " · ".join(f"{quantity(n).symbol} {show(n, view.day[n], settings, 3)}" for n in CONTROLS)
+    return symbols(CONTROLS, view.day, settings)

@@ -57,9 +57,7 @@ def steps_table(worked: Solved, only: Sequence[str] = ()) -> widgets.HTML:
     """
     steps = [s for s in tables.steps_of(worked, my_settings()) if not only or s.name in only]
     rows = [["line", "how it is worked", "with these numbers", "value", "standing of the rule"]]
-    for s in steps:
-        standing = s.standing + (f" ({s.source})" if s.source else "")
-        rows.append([s.label, s.formula, s.worked, s.shown, standing])
+    rows += [[s.label, s.formula, s.worked, s.shown, tables.standing_of(s)] for s in steps]
     return table(rows, "Worked line by line")
 
 

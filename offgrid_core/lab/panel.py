@@ -13,13 +13,12 @@ from typing import Any
 import ipywidgets as widgets
 
 from offgrid_core.errors import OffgridError
+from offgrid_core.figures.parts import GHOSTS
 from offgrid_core.lab.controls import STYLE, Control
 from offgrid_core.lab.fit import Fit
 from offgrid_core.lab.live_figure import LiveFigure
-from offgrid_core.quantities import Settings, say
-
-MOST_PINS = 3
-MOST_VISIBLE = 4
+from offgrid_core.quantities import Settings, say, show
+from offgrid_core.worksheet import Solved
 
 
 @dataclass(frozen=True)
@@ -58,12 +57,19 @@ class PanelParts:
     legend: Callable[[Any, Settings], str]
 
 
+def readings(names: Mapping[str, str], solved: Solved, settings: Settings) -> list[tuple[str, str]]:
+    """Return label and value-with-unit of those lines, given as label by line, that the worksheet has."""
+    return [(label, show(n, solved[n], settings, 3)) for n, label in names.items() if n in solved]
+
+
 class Panel(widgets.VBox):  # type: ignore[misc]
     """A live panel; as the last value of a cell it shows itself."""
 
     def __init__(self, parts: PanelParts, settings: Settings) -> None:
         self.parts = parts
         self.settings = settings
+        self._controls = (*parts.controls, *parts.more)
+        self._together = False
         self.pins: list[tuple[str, Any]] = []
         self.result = parts.compute(self.inputs)
         self._figure = LiveFigure(parts.make(self.result, settings))
@@ -73,13 +79,13 @@ class Panel(widgets.VBox):  # type: ignore[misc]
         self._write()
         super().__init__(children=[self._head(), self._body()])
         self.add_class("offgrid-panel")
-        for control in (*parts.controls, *parts.more):
+        for control in self._controls:
             control.on_change(self.refresh)
 
     @property
     def inputs(self) -> dict[str, Any]:
         """Present settings by name, in the units of the names."""
-        return {c.name: c.value for c in (*self.parts.controls, *self.parts.more)}
+        return {c.name: c.value for c in self._controls}
 
     @property
     def summary(self) -> str:
@@ -89,17 +95,19 @@ class Panel(widgets.VBox):  # type: ignore[misc]
     @property
     def status(self) -> str:
         """The status line as text; empty when all is well."""
-        return str(self._status.value and self._trouble)
+        return self._trouble
 
     def set(self, name: str, value: Any) -> None:
         """Move one control, as a hand would; ``value`` is in the unit of the name."""
-        control = next((c for c in (*self.parts.controls, *self.parts.more) if c.name == name), None)
+        control = next((c for c in self._controls if c.name == name), None)
         if control is None:
             raise OffgridError(f"this panel has no control called {name}")
         control.value = value
 
     def refresh(self) -> None:
         """Work out the present setting and redraw; say in words what cannot be worked out."""
+        if self._together:
+            return
         try:
             self.result = self.parts.compute(self.inputs)
         except OffgridError as e:
@@ -111,7 +119,7 @@ class Panel(widgets.VBox):  # type: ignore[misc]
 
     def pin(self) -> None:
         """Keep the present curve as a dashed ghost; of four pins the oldest goes."""
-        self.pins = [*self.pins, (self.parts.legend(self.result, self.settings), self.result)][-MOST_PINS:]
+        self.pins = [*self.pins, (self.parts.legend(self.result, self.settings), self.result)][-GHOSTS:]
         self.refresh()
 
     def unpin(self) -> None:
@@ -120,9 +128,11 @@ class Panel(widgets.VBox):  # type: ignore[misc]
         self.refresh()
 
     def reset(self) -> None:
-        """Put every control back to where it started; pins stay."""
-        for control in (*self.parts.controls, *self.parts.more):
+        """Put every control back to where it started, with one redraw at the end; pins stay."""
+        self._together = True
+        for control in self._controls:
             control.value = control.start
+        self._together = False
         self.refresh()
 
     def static(self) -> Any:

@@ -4,6 +4,7 @@ A sentence speaks about the number or the step, never about the person.
 """
 
 from offgrid_core.quantities import wording
+from offgrid_core.quantities.text import capital
 
 TEXT: dict[str, str] = {
     "all_right": "Right: {steps}. Every step of this one stands.",
@@ -73,7 +74,7 @@ TEXT: dict[str, str] = {
 def say(key: str, **values: object) -> str:
     """Return a sentence of the practice cards with its values put in; one that begins with a value is capitalised."""
     said = TEXT[key].format(**values)
-    return said[:1].upper() + said[1:] if TEXT[key].startswith("{") else said
+    return capital(said) if TEXT[key].startswith("{") else said
 
 
 def of_all(key: str, **values: object) -> str:

@@ -103,6 +103,11 @@ def word(name: str, labels: Callable[[str], str] | None = None) -> str:
     return (labels or label_of)(name)
 
 
+def capital(text: str) -> str:
+    """Return a label as it begins a line."""
+    return text[:1].upper() + text[1:]
+
+
 def _in_words(value: Any) -> str | None:
     """Return words for whatever is not a number."""
     match value:

@@ -11,7 +11,6 @@ from typing import Any
 import numpy as np
 
 from offgrid_core.errors import OffgridError
-from offgrid_core.quantities.wording import say
 from offgrid_core.worksheet.grammar import AXES
 
 
@@ -160,8 +159,6 @@ def _without_axis(name: str) -> str:
     return name
 
 
-#: Shown wherever a gauge is.
-AWG_NOTE = say("wire.gauge_note")
 #: Gauges that may be read and shown: 4/0 (written −3) to 40.
 AWG_SPAN = (-3, 40)
 

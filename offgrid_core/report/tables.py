@@ -11,14 +11,14 @@ from offgrid_core.system.assumptions import ASSUMPTIONS
 from offgrid_core.system.design import Design
 from offgrid_core.worksheet import Finding, Solved, Step, Table
 
-#: Sections of a design sheet: title, and the lines whose names appear in it, in worked order.
+#: Sections of a design sheet: title, and the line each begins with, in worked order.
 SECTIONS = (
-    ("Bank", "energy_day_wh", "functional_hours_h bank_needed_ah"),
-    ("Strings", "units_in_series_count", "bank_mass_kg"),
-    ("Charging set-points", "cells_count", "start_voltage_v"),
-    ("Sun and array", "peak_sun_by_month_h", "string_vmp_hot_v"),
-    ("Charge controller", "array_circuit_a", "controllers_count"),
-    ("Inverter", "inverter_needed_w", "inverter_input_a"),
+    ("Bank", "energy_day_wh"),
+    ("Strings", "units_in_series_count"),
+    ("Charging set-points", "cells_count"),
+    ("Sun and array", "peak_sun_by_month_h"),
+    ("Charge controller", "array_circuit_a"),
+    ("Inverter", "inverter_needed_w"),
 )
 #: Of the loads worksheet, the lines that are totals.
 LOAD_TOTALS = tuple(n for n in LOADS if "by_row" not in n)
@@ -39,14 +39,16 @@ def steps_of(solved: Solved, settings: Settings, figures: int = 4) -> list[Step]
     return solved.steps(label_of, lambda name, value: show(name, value, settings, figures))
 
 
+def standing_of(step: Step) -> str:
+    """Return the standing of a step's rule, with its source where there is one."""
+    return step.standing + (f" ({step.source})" if step.source else "")
+
+
 def sections_of(design: Design, settings: Settings) -> list[tuple[str, list[Step]]]:
     """Return the steps of the chain in sections; limits are told apart, in the findings."""
     steps = {s.name: s for s in steps_of(design.system, settings) if not design.system.sheet[s.name].severity}
     order = list(steps)
-    cut = []
-    for title, first, _ in SECTIONS:
-        if first in steps:
-            cut.append((title, order.index(first)))
+    cut = [(title, order.index(first)) for title, first in SECTIONS if first in steps]
     ends = [start for _, start in cut[1:]] + [len(order)]
     return [(title, [steps[n] for n in order[start:end]]) for (title, start), end in zip(cut, ends, strict=True)]
 

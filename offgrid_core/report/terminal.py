@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from textwrap import wrap
 
 from offgrid_core.quantities import Settings, say, show
+from offgrid_core.quantities.text import capital
 from offgrid_core.report import tables
 from offgrid_core.system.design import Design
 from offgrid_core.worksheet import Finding, Step
@@ -51,10 +52,9 @@ def _lines(steps: Sequence[Step]) -> list[str]:
     """Two text lines a step: label and value; then the formula with this case's numbers."""
     said = []
     for s in steps:
-        said.append(f"{_capital(s.label)} = {s.shown}")
-        standing = s.standing + (f" ({s.source})" if s.source else "")
+        said.append(f"{capital(s.label)} = {s.shown}")
         said += wrap(f"{s.formula} = {s.worked}", WIDTH, initial_indent="    ", subsequent_indent="    ")
-        said += wrap(f"[{standing}]", WIDTH, initial_indent="    ", subsequent_indent="    ")
+        said += wrap(f"[{tables.standing_of(s)}]", WIDTH, initial_indent="    ", subsequent_indent="    ")
     return said
 
 
@@ -66,7 +66,7 @@ def _findings(findings: Sequence[Finding]) -> list[str]:
     )
     for f in findings:
         mark = "met   " if f.passed else f"BROKEN ({f.severity})"
-        said += wrap(f"{mark} {_capital(f.label)}: {f.worked} = {f.shown} to spare", WIDTH, subsequent_indent="    ")
+        said += wrap(f"{mark} {capital(f.label)}: {f.worked} = {f.shown} to spare", WIDTH, subsequent_indent="    ")
         if not f.passed:
             said += wrap(f"mend: {f.mend}", WIDTH, initial_indent="    ", subsequent_indent="    ")
     return said
@@ -83,7 +83,3 @@ def _grid(rows: Sequence[Sequence[str]]) -> str:
         if n == 0:
             said.append("  ".join("─" * w for w in widths))
     return "\n".join(said)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

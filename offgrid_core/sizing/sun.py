@@ -107,11 +107,12 @@ def plane_kwh_m2(
         raise WorksheetError(f"tilt: {tilt_deg:g}° is not between 0° (flat) and 90° (upright)")
     above = extraterrestrial_kwh_m2(latitude_deg, MEAN_DAYS)
     # The mean day misses the month's mean by up to 1.5 %, and by more where the sun hardly rises.
-    if np.any((flat < 0) | (flat > above * 1.05 + 0.1) | np.isnan(flat)):
-        month = int(np.argmax((flat < 0) | (flat > above * 1.05 + 0.1) | np.isnan(flat)))
+    impossible = ~((flat >= 0) & (flat <= above * 1.05 + 0.1))
+    if np.any(impossible):
+        month = int(np.argmax(impossible))
         raise WorksheetError(
-            f"sun by month: {flat[month]:g} kWh/m² in month {month + 1} is not between 0 and {above[month]:.2f} kWh/m², "  # noqa: E501
-            "which arrives above the air there"
+            f"sun by month: {flat[month]:g} kWh/m² in month {month + 1} is not between 0 and "
+            f"{above[month]:.2f} kWh/m², which arrives above the air there"
         )
     share = diffuse_share(flat / np.maximum(above, 1e-9), sunset_deg(latitude_deg, declination_deg(MEAN_DAYS)))
     cos_tilt = np.cos(_RAD * tilt_deg)

@@ -73,7 +73,6 @@ class Design:
     tilt_deg: float
     parts: PartsChosen
     loads: Solved
-    hardest_month: int
     given: Mapping[str, Any]
     system: Solved
     circuits: Solved
@@ -128,7 +127,6 @@ def size(plan: Plan) -> Design:
         tilt_deg=tilt_deg,
         parts=PartsChosen(unit, module, controller, inverter),
         loads=loads,
-        hardest_month=hardest + 1,
         given=given,
         system=system,
         circuits=circuits,
@@ -244,8 +242,7 @@ def _plane(place: SitePlan, site: data.Site, sheet: Sheet, given: Mapping[str, A
         planes = np.array([plane(t) for t in tilts])
     except WorksheetError as e:
         raise PlanError(f"[site] {e}") from None
-    neutral = {"noct_c": 45.0, "power_temp_per_k": 0.0, "converter_kept_frac": 1.0}
-    load_ratio = sheet.upto("load_sun_by_month_w").solve({**given, **neutral, "plane_by_month_kwh_m2": planes})
+    load_ratio = sheet.upto("load_sun_by_month_w").solve({**given, "plane_by_month_kwh_m2": planes})
     best = int(np.argmin(np.max(load_ratio["load_sun_by_month_w"], axis=-1)))
     return planes[best], float(tilts[best])
 

@@ -13,7 +13,7 @@ from offgrid_core.errors import OffgridError
 from offgrid_core.quantities import quantity
 from offgrid_core.sizing.loads import LOADS, ROWS_AT_BATTERY
 from offgrid_core.system.design import Design
-from offgrid_core.worksheet import Finding, Solved, Table
+from offgrid_core.worksheet import Solved, Table
 
 #: The three inputs every reader came for, in the order they stand on every panel.
 HEADLINE = ("autonomy_days", "depth_frac", "battery_temp_c")
@@ -39,8 +39,6 @@ class ChainView:
         The chain solved along ``xs``.
     broken
         Along ``xs``: whether any limit is broken there.
-    findings
-        What each limit says at the setting.
     """
 
     inputs: Mapping[str, Any]
@@ -49,7 +47,11 @@ class ChainView:
     point: Solved
     curve: Solved
     broken: np.ndarray
-    findings: list[Finding]
+
+    @property
+    def broken_now(self) -> list[str]:
+        """Labels of the limits that are broken at the setting."""
+        return [self.point.sheet[n].label for n, broken in self.point.broken().items() if broken]
 
     @property
     def if_warm_ah(self) -> float:
@@ -89,17 +91,12 @@ def whole_chain(design: Design, inputs: Mapping[str, Any], against: str = "auton
     OffgridError
         If a value leaves the validity of a quantity or of a table.
     """
-    from offgrid_core.quantities import show
-
     sheet, given = design.system.sheet, {**design.given, **inputs}
     xs = span_of(against, given)
     point = sheet.solve(given)
     curve = sheet.solve({**given, against: xs})
-    broken = np.zeros(xs.shape, bool)
-    for name, line in sheet.items():
-        if line.severity:
-            broken = broken | (np.asarray(curve[name]) < -1e-9)
-    return ChainView(dict(inputs), against, xs, point, curve, broken, point.findings(show))
+    broken = np.any([np.broadcast_to(b, xs.shape) for b in curve.broken().values()], axis=0)
+    return ChainView(dict(inputs), against, xs, point, curve, broken)
 
 
 def span_of(name: str, given: Mapping[str, Any]) -> np.ndarray:

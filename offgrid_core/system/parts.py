@@ -74,11 +74,7 @@ INVERTER_GIVENS = {
 
 def broken_limits(solved: Solved, shape: tuple[int, ...]) -> np.ndarray:
     """Count the limits each combination breaks."""
-    broken = np.zeros(shape)
-    for name, line in solved.sheet.items():
-        if line.severity:
-            broken = broken + np.broadcast_to(np.asarray(solved[name]) < -1e-9, shape)
-    return broken
+    return np.array(sum(np.broadcast_to(broken, shape).astype(int) for broken in solved.broken().values()))
 
 
 def first_by(*keys: np.ndarray) -> tuple[int, ...]:

@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from offgrid_core.errors import OffgridError, WorksheetError
-from offgrid_core.worksheet.grammar import axis_of
+from offgrid_core.worksheet.grammar import FORGIVEN, axis_of
 from offgrid_core.worksheet.line import SEVERITIES, Line
 from offgrid_core.worksheet.table import Table
 
@@ -205,6 +205,10 @@ class Solved(Mapping[str, Any]):
             for n, x in self.sheet.items()
         ]
 
+    def broken(self) -> dict[str, Any]:
+        """Return, by limit, whether it is broken: element by element where many were solved at once."""
+        return {n: ~np.asarray(_kept(self[n])) for n, x in self.sheet.items() if x.severity}
+
     def findings(self, show: Callable[[str, Any], str], rows: Sequence[str] = ()) -> list[Finding]:
         """Return what each limit line says, the worst first; margins over a list are judged by their worst.
 
@@ -223,7 +227,7 @@ class Solved(Mapping[str, Any]):
                         margin,
                         show(n, margin),
                         worked,
-                        margin >= -1e-9,
+                        bool(_kept(margin)),
                         x.severity,
                         x.mend,
                         x.standing,
@@ -236,6 +240,11 @@ class Solved(Mapping[str, Any]):
         """Return a value, or one row of it if it has rows."""
         value = self[name]
         return value if row is None or axis_of(name) != "by_row" or not np.ndim(value) else value[row]
+
+
+def _kept(margin: Any) -> Any:
+    """Whether a limit is kept; float noise below nothing to spare is forgiven, and no number at all is not."""
+    return np.asarray(margin) >= -FORGIVEN
 
 
 def _plain(name: str, value: Any) -> Any:
