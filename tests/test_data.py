@@ -20,6 +20,7 @@ SHIPPED = ROOT / "datasets"
 MANIFEST = tomllib.loads((SHIPPED / "MANIFEST.toml").read_text(encoding="utf-8"))["file"]
 LEAD = ("flooded", "agm", "gel")
 CHEMISTRIES = (*LEAD, "lfp")
+FILLS = ("deep_cycle_1265", "motive_1280", "vehicle_1280")
 # file -> a call that reads it
 READS: dict[str, Callable[[Path | None], object]] = {
     "sites.csv": data.sites,
@@ -27,6 +28,8 @@ READS: dict[str, Callable[[Path | None], object]] = {
     "capacity_temperature.csv": lambda folder: [data.capacity_kept(c, folder) for c in CHEMISTRIES],
     "cell_voltage.csv": lambda folder: [data.cell_rest_voltage(c, folder) for c in CHEMISTRIES],
     "freezing.csv": data.freezing_point,
+    "specific_gravity.csv": lambda folder: [data.gravity_of_charge(f, folder) for f in FILLS],
+    "freezing_gravity.csv": data.freezing_of_gravity,
     "cycle_life.csv": lambda folder: [data.cycle_life(c, folder) for c in CHEMISTRIES],
     "conductors_us.csv": lambda folder: data.code_setting("us_style", folder),
     "conductors_iec.csv": lambda folder: data.code_setting("iec_style", folder),
@@ -37,6 +40,9 @@ READS: dict[str, Callable[[Path | None], object]] = {
     "cold_voltage_us.csv": data.cold_voltage_us,
     "code_settings.csv": lambda folder: data.code_setting("us_style", folder),
     "battery_units.csv": data.battery_units,
+    "protective_devices.csv": data.protective_devices,
+    "gas_currents.csv": lambda folder: [data.gas_current(c, "boost", folder) for c in CHEMISTRIES],
+    "fuel_curves.csv": lambda folder: data.fuel_curve("diesel_textbook", folder),
     "modules.csv": data.modules,
     "controllers.csv": data.controllers,
     "inverters.csv": data.inverters,
@@ -71,8 +77,8 @@ def test_manifest_names_every_file_and_every_file_has_a_loader():
 
 
 def test_units_in_the_manifest_agree_with_the_column_names():
-    ends = {"_ohm_ah": "ohm Ah", "_ohm_km": "ohm/km", "_mm2": "mm2", "_ah": "Ah", "_va": "VA", "_kg": "kg"}
-    ends |= {"_v": "V", "_a": "A", "_w": "W", "_c": "degC", "_m": "m", "_deg": "deg", "_frac": ""}
+    ends = {"_ohm_ah": "ohm Ah", "_ma_ah": "mA/Ah", "_ohm_km": "ohm/km", "_mm2": "mm2", "_ah": "Ah", "_va": "VA"}
+    ends |= {"_kg": "kg", "_v": "V", "_a": "A", "_w": "W", "_c": "degC", "_m": "m", "_deg": "deg", "_frac": ""}
     checked = 0
     for entry in MANIFEST:
         for column in entry["columns"]:
@@ -113,6 +119,9 @@ BAD_CELLS = [
     ("cell_voltage.csv", "rest_v", "12.6", "above 1 up to 5"),
     ("cycle_life.csv", "depth_frac", "0", "above 0 up to 1"),
     ("freezing.csv", "freezing_c", "7.2", "from -90 up to 0"),
+    ("specific_gravity.csv", "gravity_ratio", "1265", "from 1 up to 1.4"),
+    ("specific_gravity.csv", "fill", "boat", "one of deep_cycle_1265, motive_1280, vehicle_1280"),
+    ("freezing_gravity.csv", "freezing_c", "27", "from -90 up to 0"),
     ("sites.csv", "ghi_apr", "4268", "from 0 up to 12"),
     ("sites.csv", "t_dec", "", "from -60 up to 50"),
     ("sites.csv", "latitude_deg", "64.8N", "from -66 up to 66"),
@@ -129,6 +138,12 @@ BAD_CELLS = [
     ("code_settings.csv", "family", "USA", "one of us, iec"),
     ("code_settings.csv", "insulation_c", "60", "one of 70, 75, 90"),
     ("fuse_sizes.csv", "size_a", "zero", "above 0 up to 5000"),
+    ("protective_devices.csv", "kind", "switch", "one of fuse, breaker"),
+    ("protective_devices.csv", "interrupting_a", "1 kA", "above 0 up to 1e+06"),
+    ("protective_devices.csv", "size_to_a", "0.5", "size_from_a, 1, or more"),
+    ("gas_currents.csv", "gas_ma_ah", "500", "from 0 up to 100"),
+    ("gas_currents.csv", "mode", "fast", "one of float, boost"),
+    ("fuel_curves.csv", "fuel_work_l_kwh", "0", "above 0 up to 2"),
     ("grouping.csv", "factor", "0", "above 0 up to 2"),
     ("cold_voltage_us.csv", "factor", "0.98", "from 1 up to 2"),
 ]
@@ -220,6 +235,8 @@ def test_a_chemistry_without_rows_is_refused(tmp_path):
         (lambda: data.controller("tracking_40a"), "tracking_40a_140v"),
         (lambda: data.inverter("inverter_48v_1800"), "inverter_48v_1800w"),
         (lambda: data.code_setting("us"), "us_style"),
+        (lambda: data.gas_current("flooded", "bost"), "nearest: flooded boost"),
+        (lambda: data.fuel_curve("diesel_text"), "nearest: diesel_textbook"),
         (lambda: data.code_setting("us_style", insulation_c=70), "70 °C insulation; allowed are factor_75, factor_90"),
         (lambda: data.code_setting("iec_style", insulation_c=0), "0 °C insulation"),
         (lambda: data.code_setting("iec_style").size_label(5.0), "no conductor of 5 mm²"),

@@ -10,7 +10,7 @@ import offgrid_core.sizing
 from offgrid_core import data
 from offgrid_core.quantities import QUANTITIES
 from offgrid_core.sizing import BANK_METHODS, CONTROLLER_KINDS, VOLTAGE_STEPS, chain
-from offgrid_core.worksheet import Line, Sheet
+from offgrid_core.worksheet import Line, Sheet, Table
 from offgrid_core.worksheet.grammar import axis_of
 
 ROWS = 5
@@ -19,7 +19,16 @@ TABLES = {
     "voltage_steps": VOLTAGE_STEPS,
     "capacity_kept": data.capacity_kept("flooded"),
     "cell_rest_voltage": data.cell_rest_voltage("flooded"),
+    "charge_of_gravity": data.charge_of_gravity("deep_cycle_1265"),
+    "charge_of_rest_voltage": data.charge_of_rest_voltage("flooded"),
+    "gravity_of_charge": data.gravity_of_charge("deep_cycle_1265"),
+    "freezing_of_gravity": data.freezing_of_gravity(),
+    "cycle_life": data.cycle_life("flooded"),
+    "cold_voltage_factor": data.cold_voltage_us(),
+    "days_of_run": Table("busiest run that lasts", (0.0, 1e12), (0.0, 60.0), "Wh", "days"),
+    "busiest_run": Table("busiest run", (0.0, 60.0), (0.0, 60_000.0), "days", "Wh"),
     "next_fuse": US.fuse_size,
+    "grouping_table": US.grouping_factor,
     "ambient_factor": US.ambient_factor,
     "cable_for_ampacity": US.conductor_for_ampacity,
     "cable_for_conductance": US.conductor_for_conductance,
@@ -31,6 +40,9 @@ TABLES = {
 #: Narrower than validity, where a table ends or the arithmetic would leave everything else behind.
 NARROW = {
     "battery_temp_c": (-30, 50),
+    "gravity_read_ratio": (1.16, 1.23),
+    "cell_read_v": (1.97, 2.10),
+    "air_coldest_c": (-40, 20),
     "ambient_c": (-5, 60),
     "current_by_row_a": (1, 400),
     "ampacity_most_a": (230, 230),
@@ -38,6 +50,7 @@ NARROW = {
     "length_by_row_m": (1, 40),
     "voltage_by_row_v": (12, 150),
     "drop_limit_by_row_frac": (0.01, 0.05),
+    "fuse_most_a": (800, 800),
 }
 
 
@@ -53,6 +66,17 @@ def _sheets():
                 yield f"{module.__name__.rsplit('.', 1)[-1]}.{name}", value
     for kinds in product(BANK_METHODS, CONTROLLER_KINDS, (True, False)):
         yield "chain " + " ".join(map(str, kinds)), chain(*kinds)
+    every = {
+        "spell_rule": "busiest_run",
+        "equalize": True,
+        "cold_table": True,
+        "acid": True,
+        "enclosure": True,
+        "owned_bank": True,
+        "owned_array": True,
+    }
+    for method in BANK_METHODS:
+        yield f"chain {method} with every option", chain(method, **every)
 
 
 def _once(pairs):
@@ -89,7 +113,7 @@ def random_given(sheet, seed, rows=ROWS):
             given[name] = TABLES[name]
             continue
         low, high = NARROW.get(name) or _validity(name)
-        shape = {"": (), "by_month": (12,), "by_row": (rows,)}[axis_of(name)]
+        shape = {"": (), "by_month": (12,), "by_row": (rows,), "by_hour": (24,)}[axis_of(name)]
         drawn = low + (high - low) * dice.random(shape)
         given[name] = np.round(drawn, 3) if high - low > 1 else drawn
     return {name: value if np.ndim(value) or name in TABLES else float(value) for name, value in given.items()}

@@ -19,9 +19,20 @@ from offgrid_core.data.catalogue import (
     sites,
 )
 from offgrid_core.data.codes import CodeSetting, code_setting
+from offgrid_core.data.equipment import ProtectiveDevice, fuel_curve, gas_current, protective_devices
 from offgrid_core.data.models import BatteryUnit, Chemistry, Controller, Inverter, Module, Site
 from offgrid_core.data.reading import shipped_folder
-from offgrid_core.data.tables import capacity_kept, cell_rest_voltage, cold_voltage_us, cycle_life, freezing_point
+from offgrid_core.data.tables import (
+    capacity_kept,
+    cell_rest_voltage,
+    charge_of_gravity,
+    charge_of_rest_voltage,
+    cold_voltage_us,
+    cycle_life,
+    freezing_of_gravity,
+    freezing_point,
+    gravity_of_charge,
+)
 
 __all__ = [
     "BatteryUnit",
@@ -30,11 +41,14 @@ __all__ = [
     "Controller",
     "Inverter",
     "Module",
+    "ProtectiveDevice",
     "Site",
     "battery_unit",
     "battery_units",
     "capacity_kept",
     "cell_rest_voltage",
+    "charge_of_gravity",
+    "charge_of_rest_voltage",
     "chemistries",
     "chemistry",
     "code_setting",
@@ -42,11 +56,16 @@ __all__ = [
     "controller",
     "controllers",
     "cycle_life",
+    "freezing_of_gravity",
     "freezing_point",
+    "fuel_curve",
+    "gas_current",
+    "gravity_of_charge",
     "inverter",
     "inverters",
     "module",
     "modules",
+    "protective_devices",
     "shipped_folder",
     "site",
     "sites",

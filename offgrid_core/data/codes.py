@@ -19,7 +19,7 @@ from offgrid_core.data.models import (
     Row,
 )
 from offgrid_core.data.reading import by_key, read_rows
-from offgrid_core.data.tables import named_table
+from offgrid_core.data.tables import cold_voltage_us, named_table
 from offgrid_core.errors import DataError
 from offgrid_core.worksheet import Table
 
@@ -55,8 +55,12 @@ class CodeSetting:
         Air temperature, °C, to the factor on ampacity; between rows the hotter row is used.
     grouping_factor
         Conductors that carry current (US) or circuits (IEC) together, to the factor on ampacity.
+    conductors_circuit_count
+        What that table counts for one circuit of two wires: 2 conductors (US) or 1 circuit (IEC).
     size_labels
         Area, mm², to the size as sold.
+    cold_voltage
+        Kelvins below 25 °C to the factor on the open-circuit voltage of a module, where the code has such a table.
     """
 
     key: str
@@ -80,7 +84,9 @@ class CodeSetting:
     fuse_limit_of: Table
     ambient_factor: Table
     grouping_factor: Table
+    conductors_circuit_count: int
     size_labels: Mapping[float, str]
+    cold_voltage: Table | None
 
     def size_label(self, area_mm2: float) -> str:
         """Return the size as sold of a listed area.
@@ -122,7 +128,9 @@ def code_setting(name: str, folder: Path | None = None, insulation_c: int | None
         insulation_c=column,
         fuse_size=_fuses(row, folder),
         grouping_factor=_grouping(row, folder),
+        conductors_circuit_count=2 if row.family == "us" else 1,
         ambient_factor=_ambient(row, column, folder),
+        cold_voltage=cold_voltage_us(folder) if row.family == "us" else None,
         **_conductors(row, column, folder),
     )
 

@@ -20,6 +20,7 @@ Standing = Literal[
     "standard, seen in a transcription",
     "standard, from memory",
     "published, seen",
+    "published, from memory",
     "computed from a published record",
     "common practice, no source",
     "invented classroom data",
@@ -335,6 +336,8 @@ class Inverter(Row):
     surge_w: Watts
     idle_w: Annotated[float, Field(ge=0, le=1000)]
     efficiency_frac: Annotated[float, Field(ge=0.3, le=1)]
+    part_efficiency_frac: Annotated[float, Field(ge=0.3, le=1)]
+    full_efficiency_frac: Annotated[float, Field(ge=0.3, le=1)]
     cutoff_v: Volts
     temp_rated_c: Annotated[float, Field(ge=0, le=70)]
     cost: Cost

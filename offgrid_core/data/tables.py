@@ -6,6 +6,7 @@ from typing import Literal, TypeVar, get_args
 
 import numpy as np
 
+from offgrid_core.data.acid import Fills, FreezingAtGravity, GravityAtCharge
 from offgrid_core.data.models import (
     INVENTED,
     CapacityAtTemperature,
@@ -20,7 +21,7 @@ from offgrid_core.errors import DataError, WorksheetError
 from offgrid_core.worksheet import Table
 
 C = TypeVar("C", CapacityAtTemperature, RestVoltage, CycleLife)
-R = TypeVar("R", CapacityAtTemperature, RestVoltage, CycleLife, Freezing)
+R = TypeVar("R", CapacityAtTemperature, RestVoltage, CycleLife, Freezing, GravityAtCharge, FreezingAtGravity)
 
 
 def _of_chemistry(rows: Sequence[C], chemistry: str, name: str) -> list[C]:
@@ -114,6 +115,71 @@ def cell_rest_voltage(chemistry: str, folder: Path | None = None) -> Table:
         (lambda r: r.charge_frac, ""),
         (lambda r: r.rest_v, "V"),
     )
+
+
+def charge_of_rest_voltage(chemistry: str, folder: Path | None = None) -> Table:
+    """Return the state of charge (0 to 1) against the resting voltage of one cell (V, 25 °C).
+
+    Raises
+    ------
+    DataError
+        For an unknown chemistry or a damaged file.
+    """
+    name = "cell_voltage.csv"
+    rows = _of_chemistry(read_rows(name, RestVoltage, folder), chemistry, name)
+    label = f"charge by the resting voltage of one cell, {chemistry}"
+    return _curve(name, label, rows, (lambda r: r.rest_v, "V"), (lambda r: r.charge_frac, ""))
+
+
+def _of_fill(fill: str, folder: Path | None) -> tuple[GravityAtCharge, ...]:
+    name = "specific_gravity.csv"
+    if fill not in get_args(Fills):
+        raise DataError(f"there is no filling {fill!r}; {nearest(fill, get_args(Fills))}")
+    found = tuple(row for row in read_rows(name, GravityAtCharge, folder) if row.fill == fill)
+    if not found:
+        raise DataError(f"{name} has no row for the filling {fill!r}; at least one is wanted")
+    return found
+
+
+def gravity_of_charge(fill: str, folder: Path | None = None) -> Table:
+    """Return the specific gravity of the acid against state of charge (0 to 1).
+
+    Parameters
+    ----------
+    fill
+        ``"deep_cycle_1265"``, ``"motive_1280"`` or ``"vehicle_1280"``: full at 1.265 or 1.280.
+    folder
+        A person's own folder, looked in first.
+
+    Raises
+    ------
+    DataError
+        For an unknown filling or a damaged file.
+    """
+    label = f"specific gravity, {fill}"
+    rows = _of_fill(fill, folder)
+    return _curve("specific_gravity.csv", label, rows, (lambda r: r.charge_frac, ""), (lambda r: r.gravity_ratio, ""))
+
+
+def charge_of_gravity(fill: str, folder: Path | None = None) -> Table:
+    """Return the state of charge (0 to 1) against specific gravity; see :func:`gravity_of_charge`."""
+    label = f"charge by specific gravity, {fill}"
+    rows = _of_fill(fill, folder)
+    return _curve("specific_gravity.csv", label, rows, (lambda r: r.gravity_ratio, ""), (lambda r: r.charge_frac, ""))
+
+
+def freezing_of_gravity(folder: Path | None = None) -> Table:
+    """Return the freezing point of sulphuric acid (°C) against its specific gravity (1.05 to 1.28).
+
+    Raises
+    ------
+    DataError
+        For a damaged file.
+    """
+    name = "freezing_gravity.csv"
+    label = "freezing point of the acid"
+    rows = read_rows(name, FreezingAtGravity, folder)
+    return _curve(name, label, rows, (lambda r: r.gravity_ratio, ""), (lambda r: r.freezing_c, "°C"))
 
 
 def cycle_life(chemistry: str, folder: Path | None = None) -> Table:

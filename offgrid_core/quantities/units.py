@@ -45,7 +45,7 @@ class Unit:
 
 
 #: Kind -> (symbol, factor, offset) of its menu, the one usually shown first. The one that is 1, 0 is canonical.
-#: International foot, inch and pound (exact), Wh and MJ through the second: from memory.
+#: International foot, inch and pound, US gallon (exact), Wh and MJ through the second: from memory.
 _MENUS: dict[str, tuple[tuple[str, float, float], ...]] = {
     "energy": (("Wh", 1, 0), ("kWh", 1000, 0), ("MJ", 1e6 / 3600, 0)),
     "power": (("W", 1, 0), ("kW", 1000, 0)),
@@ -66,7 +66,14 @@ _MENUS: dict[str, tuple[tuple[str, float, float], ...]] = {
     "thickness": (("mm", 1, 0),),
     "area": (("mm²", 1, 0),),
     "opening": (("cm²", 1, 0),),
-    "air flow": (("m³/h", 1, 0),),
+    "air flow": (("m³/h", 1, 0), ("ft³/min", 0.3048**3 * 60, 0), ("ft³/h", 0.3048**3, 0)),
+    "gassing": (("mA/Ah", 1, 0),),
+    "gas of a charge": (("L/Ah", 1, 0), ("ft³/Ah", 304.8**3 / 1e6, 0)),
+    "air of a charge": (("m³/Ah", 1, 0),),
+    "volume": (("m³", 1, 0), ("ft³", 0.3048**3, 0)),
+    "fuel": (("L", 1, 0), ("gal", 3.785411784, 0)),
+    "fuel flow": (("L/h", 1, 0), ("gal/h", 3.785411784, 0)),
+    "fuel of an energy": (("L/kWh", 1, 0),),
     "mass": (("kg", 1, 0), ("lb", 0.45359237, 0)),
     "resistance": (("Ω", 1, 0),),
     "small resistance": (("mΩ", 1, 0),),
@@ -76,8 +83,12 @@ _MENUS: dict[str, tuple[tuple[str, float, float], ...]] = {
     "irradiance": (("kW/m²", 1, 0),),
     "angle": (("°", 1, 0),),
     "share per kelvin": (("%/K", 0.01, 0), ("per K", 1, 0)),
+    "share per watt": (("%/kW", 1e-5, 0), ("per W", 1, 0)),
     "rate": (("per h", 1, 0),),
     "cell slope": (("mV/K", 1, 0),),
+    "years": (("years", 1, 0),),
+    "heat flow": (("W/K", 1, 0),),
+    "heat of a mass": (("Wh/(kg·K)", 1, 0),),
 }
 MENUS = {kind: tuple(Unit(s, kind, f, o) for s, f, o in rows) for kind, rows in _MENUS.items()}
 _CANONICAL = {kind: next(u for u in units if (u.factor, u.offset) == (1, 0)) for kind, units in MENUS.items()}
@@ -106,6 +117,13 @@ ENDINGS: dict[str, str] = {
     "mm2": "area",
     "cm2": "opening",
     "m3_h": "air flow",
+    "ma_ah": "gassing",
+    "l_ah": "gas of a charge",
+    "m3_ah": "air of a charge",
+    "m3": "volume",
+    "l": "fuel",
+    "l_h": "fuel flow",
+    "l_kwh": "fuel of an energy",
     "kg": "mass",
     "ohm": "resistance",
     "mohm": "small resistance",
@@ -115,8 +133,13 @@ ENDINGS: dict[str, str] = {
     "kw_m2": "irradiance",
     "deg": "angle",
     "per_k": "share per kelvin",
+    "per_w": "share per watt",
     "per_h": "rate",
     "mv_k": "cell slope",
+    "exponent": "number",
+    "years": "years",
+    "w_k": "heat flow",
+    "wh_kg_k": "heat of a mass",
 }
 
 

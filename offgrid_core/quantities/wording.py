@@ -48,6 +48,62 @@ TEXT: dict[str, str] = {
         "A charging battery gives off hydrogen, which explodes. No flame, spark or switch above it, and air that moves "
         "from low to high."
     ),
+    "caution.midwinter_sun": (
+        "Beyond {latitude} of latitude, midwinter sun worked out from monthly means can come out a third too high or "
+        "more. No winter load should rest on it: use an hourly record, or plan a backup."
+    ),
+    "strings.one": "One string is best: every unit carries the same current.",
+    "strings.two": "Two strings are usual: equal leads, or leads at opposite corners, keep them even.",
+    "strings.three": "Three strings will do at a pinch: bus bars with equal leads keep them even.",
+    "strings.more": (
+        "{count} strings are too many to share evenly: take a unit with more amp-hours, or a higher bank voltage."
+    ),
+    "strings.not_whole": "Not a bank: whole units of {unit} in series do not make {bank}.",
+    "wiring.title": "Wiring of a {voltage} bank of {unit} units: {series} in series, {strings} in parallel",
+    "wiring.string": "String {number}",
+    "wiring.alone": "Here a string is one unit, without links.",
+    "wiring.links": "In each string links go from the + of a unit to the − of the next. Links in each string: {count}.",
+    "wiring.one": "With one string, its ends are the + and the − of the bank.",
+    "wiring.bus_bars": (
+        "Every string has leads of its own to the + bus bar and the − bus bar, all of one length and size. "
+        "The main leads leave at the middle of the bars."
+    ),
+    "wiring.diagonal": (
+        "Neighbouring strings are joined + to + and − to −. The main lead + leaves at string 1, "
+        "the main lead − at string {last}, the opposite corner."
+    ),
+    "wiring.string_fuses": "Fuse at the + end of each string, close to the unit: {size}.",
+    "wiring.main_fuse": "Main fuse at the + of the bank, before anything else: {size}.",
+    "wiring.size_open": "size not given",
+    "wiring.bar": "bus bar {sign}",
+    "wiring.rail": "links {sign}",
+    "wiring.main": "main fuse",
+    "caution.fault": (
+        "A fuse or breaker is made for DC, for this voltage and for this short-circuit current. "
+        "One that is not can burst, or burn on after it opens. It stands close to the battery."
+    ),
+    "caution.lfp": (
+        "An LFP battery gives off no gas in normal use. One that is damaged or overcharged vents gas that burns and "
+        "poisons: leave and call the fire service."
+    ),
+    "caution.generator": (
+        "Exhaust kills without a smell. Run a generator outdoors, away from windows and battery openings. "
+        "Refuel only when it is stopped and cool. A changeover switch keeps its power out of other wires."
+    ),
+    "protection.selective": (
+        "The string fuses together are {ratio} times the largest fuse after them, so that fuse opens first."
+    ),
+    "protection.not_selective": (
+        "The string fuses together are {ratio} times the largest fuse after them. Below {wanted} nobody can say which "
+        "opens first."
+    ),
+    "protection.fuse_each_string": (
+        "Each module string needs a fuse: the others can push {current} back into it, and a module stands {most}."
+    ),
+    "protection.no_fuse_each_string": (
+        "The module strings need no fuse of their own: the others push back {current} at most, and a module stands "
+        "{most}."
+    ),
     "reading.not_text": "please re-enter: a number is read from text of at most {most} characters",
     "reading.long": "please re-enter: at most {most} characters are read, and this has {count}",
     "reading.empty": "please re-enter: the box is empty; allowed is a number such as {example}",

@@ -121,18 +121,52 @@ def array_w(modules_count, module_w):
     return modules_count * module_w
 
 
+@line("energy the array brings on a mean day of the design month", standing="physics")
+def array_day_wh(array_w, design_sun_h, design_delivered_frac):
+    return array_w * design_sun_h * design_delivered_frac
+
+
+@line("array-to-load ratio of the array as built", standing="physics")
+def array_given_ratio(array_day_wh, design_load_wh):
+    return array_day_wh / design_load_wh
+
+
+@line("what is left of it for the bank", standing="physics")
+def surplus_day_wh(array_day_wh, design_load_wh):
+    return array_day_wh - design_load_wh
+
+
+@line(
+    "days to refill the bank as built",
+    standing="common practice, no source",
+    source="carrying the load meanwhile; 999 stands for never",
+)
+def refill_given_days(bank_usable_wh, surplus_day_wh):
+    return bank_usable_wh / larger(surplus_day_wh, bank_usable_wh / 999)
+
+
 @line("open-circuit voltage of a string on the coldest morning", standing="physics")
 def string_voc_cold_v(modules_in_series_count, module_voc_v, voc_temp_per_k, air_coldest_c):
     return modules_in_series_count * module_voc_v * (1 + voc_temp_per_k * (air_coldest_c - 25))
 
 
 @line(
-    "hottest cell",
-    standing="common practice, no source",
-    source="hottest month's mean, a hot day, and sun on the glass",
+    "the same by the code table",
+    standing="standard",
+    source="NEC Table 690.7(A), silicon modules without a coefficient: the more cautious of the two",
 )
-def cell_hottest_c(air_temp_by_month_c, hot_day_rise_k, cell_rise_k):
-    return largest_of(air_temp_by_month_c) + hot_day_rise_k + cell_rise_k
+def string_voc_table_v(modules_in_series_count, module_voc_v, cold_voltage_factor, air_coldest_c):
+    return modules_in_series_count * module_voc_v * cold_voltage_factor(25 - air_coldest_c)
+
+
+@line("hottest air", standing="common practice, no source", source="hottest month's mean, and a hot day")
+def air_hot_c(air_temp_by_month_c, hot_day_rise_k):
+    return largest_of(air_temp_by_month_c) + hot_day_rise_k
+
+
+@line("hottest cell", standing="common practice, no source", source="hottest air, and sun on the glass")
+def cell_hottest_c(air_hot_c, cell_rise_k):
+    return air_hot_c + cell_rise_k
 
 
 @line("working voltage of a string on the hottest day", standing="physics")
@@ -204,7 +238,12 @@ ARRAY_LAYOUT = Sheet(
     array_strings_count,
     modules_count,
     array_w,
+    array_day_wh,
+    array_given_ratio,
+    surplus_day_wh,
+    refill_given_days,
     string_voc_cold_v,
+    air_hot_c,
     cell_hottest_c,
     string_vmp_hot_v,
     series_most_count,
@@ -213,7 +252,11 @@ ARRAY_LAYOUT = Sheet(
     hot_voltage_margin_v,
     array_margin_w,
 )
+#: The cautious table beside the coefficient, where the code setting has one and it reaches that cold.
+COLD_VOLTAGE_TABLE = Sheet(string_voc_table_v)
 #: A direct (pulse-width) controller holds the modules at battery voltage: what they could do above it is lost.
 DIRECT_CONVERTER = converter_kept_frac.with_expression(
     "smaller(1, bank_voltage_v / (modules_in_series_count * module_vmp_v))"
 )
+#: With an array already on hand the module strings are counted, not worked out.
+OWNED_MODULES = array_strings_count.with_expression("down(owned_modules_count / modules_in_series_count)")

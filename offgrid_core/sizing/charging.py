@@ -17,14 +17,32 @@ def absorb_set_v(cells_count, absorb_cell_v, compensation_mv_k, battery_temp_c):
     return cells_count * (absorb_cell_v + compensation_mv_k / 1000 * (battery_temp_c - 25))
 
 
+@line(
+    "float set-point at the battery's temperature",
+    standing="common practice, no source",
+    source="compensated like the absorption set-point",
+)
+def float_set_v(cells_count, float_cell_v, compensation_mv_k, battery_temp_c):
+    return cells_count * (float_cell_v + compensation_mv_k / 1000 * (battery_temp_c - 25))
+
+
+@line(
+    "equalizing set-point at the battery's temperature",
+    standing="maker's data wanted",
+    source="vented cells only, now and then, watched, and with the air moving",
+)
+def equalize_set_v(cells_count, equalize_cell_v, compensation_mv_k, battery_temp_c):
+    return cells_count * (equalize_cell_v + compensation_mv_k / 1000 * (battery_temp_c - 25))
+
+
+@line("compensation of the whole bank", standing="common practice, no source", source="negative: firmer when cold")
+def bank_compensation_mv_k(cells_count, compensation_mv_k):
+    return cells_count * compensation_mv_k
+
+
 @line("array voltage that charging needs", standing="maker's data wanted")
 def start_voltage_v(absorb_set_v, controller_headroom_v):
     return absorb_set_v + controller_headroom_v
-
-
-@line("current of the array circuit", standing="physics")
-def array_circuit_a(array_strings_count, module_isc_a):
-    return array_strings_count * module_isc_a
 
 
 @line("charging current at full sun", standing="common practice, no source", source="array watts ÷ bank voltage")
@@ -42,6 +60,42 @@ def controller_needed_a(charge_current_a, controller_factor):
 @line("controllers side by side", standing="physics")
 def controllers_count(controller_needed_a, controller_rated_a):
     return larger(1, up(controller_needed_a / controller_rated_a))
+
+
+@line("module strings on one controller", standing="physics", source="where they do not divide evenly, the most")
+def strings_each_count(array_strings_count, controllers_count):
+    return up(array_strings_count / controllers_count)
+
+
+@line("current of the array circuit of one controller", standing="physics")
+def array_circuit_a(strings_each_count, module_isc_a):
+    return strings_each_count * module_isc_a
+
+
+@line("charging current of one controller", standing="physics")
+def controller_each_a(charge_current_a, strings_each_count, array_strings_count):
+    return charge_current_a * strings_each_count / array_strings_count
+
+
+@limit(
+    "rating of one controller against its share of the strings",
+    severity="damage",
+    mend="choose a number of strings that the controllers divide evenly, or controllers with more amps",
+    standing="common practice, no source",
+)
+def controller_each_margin_a(controller_rated_a, controller_each_a, controller_factor):
+    return controller_rated_a - controller_each_a * controller_factor
+
+
+@limit(
+    "controllers side by side against the most wanted",
+    severity="service",
+    mend="choose a controller with more amps, or a higher bank voltage",
+    standing="common practice, no source",
+    source="each one must be set alike and fused by itself",
+)
+def controllers_margin_count(controllers_max_count, controllers_count):
+    return controllers_max_count - controllers_count
 
 
 @limit(
@@ -75,15 +129,23 @@ def charge_temp_margin_k(battery_temp_c, charge_temp_min_c):
 
 
 #: Cells and set-points: wanted before the array is laid out.
-SET_POINTS = Sheet(cells_count, absorb_set_v, start_voltage_v, charge_temp_margin_k)
+SET_POINTS = Sheet(
+    cells_count, absorb_set_v, float_set_v, bank_compensation_mv_k, start_voltage_v, charge_temp_margin_k
+)
+#: For chemistries that are equalized.
+EQUALIZE = Sheet(equalize_set_v)
 #: From the array as built to controllers and to the current the bank sees.
 CONTROLLER = Sheet(
-    array_circuit_a,
     charge_current_a,
     controller_needed_a,
     controllers_count,
+    strings_each_count,
+    array_circuit_a,
+    controller_each_a,
+    controller_each_margin_a,
+    controllers_margin_count,
     charge_floor_margin_a,
     charge_ceiling_margin_a,
 )
 #: With a direct (pulse-width) controller the battery sees the modules' own current.
-DIRECT_CURRENT = charge_current_a.with_expression("array_circuit_a")
+DIRECT_CURRENT = charge_current_a.with_expression("array_strings_count * module_isc_a")

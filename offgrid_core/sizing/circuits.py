@@ -15,6 +15,15 @@ def design_current_by_row_a(current_by_row_a, current_by_row_factor):
     return current_by_row_a * current_by_row_factor
 
 
+@line(
+    "grouping factor",
+    standing="standard",
+    source="grouping table of the code setting: US counts conductors that carry current, IEC counts circuits",
+)
+def grouping_frac(grouping_table, circuits_together_count, conductors_circuit_count):
+    return grouping_table(circuits_together_count * conductors_circuit_count)
+
+
 @line("fuse or breaker", standing="standard", source="next standard size up of the code setting")
 def fuse_by_row_a(next_fuse, design_current_by_row_a):
     return next_fuse(design_current_by_row_a)
@@ -135,6 +144,8 @@ def cables_margin_by_row_count(cables_max_count, cables_by_row_count):
     return cables_max_count - cables_by_row_count
 
 
+#: Circuits laid together warm one another; solved before the circuits.
+GROUPING = Sheet(grouping_frac)
 #: From the current and length of each circuit to fuse, cable and drop.
 CIRCUITS = Sheet(
     design_current_by_row_a,

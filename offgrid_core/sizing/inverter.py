@@ -1,6 +1,7 @@
 """The inverter: watts, volt-amps and surge, and the current it draws when the battery is low, cold and worked hard."""
 
-from offgrid_core.worksheet import Sheet, limit, line
+from offgrid_core.sizing.array import air_hot_c
+from offgrid_core.worksheet import Sheet, larger, limit, line
 
 
 @line("inverter watts needed", standing="common practice, no source")
@@ -30,6 +31,20 @@ def inverter_nominal_a(inverter_rated_w, inverter_eff_frac, bank_voltage_v):
 )
 def inverter_low_v(rest_low_v, inverter_nominal_a, bank_resistance_ohm):
     return rest_low_v - inverter_nominal_a * bank_resistance_ohm
+
+
+@line(
+    "voltage at the inverter's terminals",
+    standing="common practice, no source",
+    source="less the drop allowed in the cable, over the current at the nominal voltage",
+)
+def inverter_terminal_v(inverter_low_v, inverter_drop_frac, bank_voltage_v):
+    return inverter_low_v - inverter_drop_frac * bank_voltage_v
+
+
+@line("inverter watts in that heat", standing="maker's data wanted", source="a fixed share less for each kelvin")
+def inverter_hot_w(inverter_rated_w, inverter_derate_per_k, air_hot_c, inverter_temp_rated_c):
+    return inverter_rated_w * larger(0, 1 - inverter_derate_per_k * larger(0, air_hot_c - inverter_temp_rated_c))
 
 
 @line(
@@ -72,13 +87,23 @@ def surge_margin_w(inverter_surge_w, surge_w):
 
 
 @limit(
-    "lowest voltage against the inverter's cut-off",
+    "lowest voltage at the inverter against its cut-off",
     severity="service",
-    mend="use less depth, build more amp-hours, or lower the cut-off if the maker allows it",
+    mend="use less depth, build more amp-hours, thicken the cable, or lower the cut-off if the maker allows it",
     standing="physics",
 )
-def cutoff_margin_v(inverter_low_v, inverter_cutoff_v):
-    return inverter_low_v - inverter_cutoff_v
+def cutoff_margin_v(inverter_terminal_v, inverter_cutoff_v):
+    return inverter_terminal_v - inverter_cutoff_v
+
+
+@limit(
+    "inverter watts in the heat against the load",
+    severity="service",
+    mend="choose a larger inverter, or move it out of the heat",
+    standing="maker's data wanted",
+)
+def heat_margin_w(inverter_hot_w, peak_w):
+    return inverter_hot_w - peak_w
 
 
 @limit(
@@ -108,13 +133,17 @@ INVERTER = Sheet(
     bank_resistance_ohm,
     inverter_nominal_a,
     inverter_low_v,
+    inverter_terminal_v,
     inverter_input_a,
+    air_hot_c,
+    inverter_hot_w,
     inverter_margin_w,
     inverter_margin_va,
+    heat_margin_w,
     surge_margin_w,
     cutoff_margin_v,
     discharge_margin_a,
     voltage_margin_a,
 )
 #: What decides whether an inverter is large enough, without the bank.
-INVERTER_CHOICE = INVERTER.upto("inverter_margin_w", "inverter_margin_va", "surge_margin_w")
+INVERTER_CHOICE = INVERTER.upto("inverter_margin_w", "inverter_margin_va", "heat_margin_w", "surge_margin_w")

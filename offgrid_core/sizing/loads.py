@@ -4,8 +4,9 @@ One value a row of the list (``by_row``). Only AC energy passes the inverter, so
 its efficiency; the inverter's own idle draw comes on top for as long as it is switched on.
 """
 
-from offgrid_core.worksheet import Sheet, largest_of, line, sum_of
+from offgrid_core.worksheet import Sheet, larger, largest_of, line, sum_of
 
+_ALONE = "a load that never runs with the rest still runs by itself"
 _MEAN = "weekly mean: for the array; the busiest day is for the bank"
 
 
@@ -76,15 +77,19 @@ def battery_mean_wh(inverter_mean_wh, dc_mean_wh, dc_wiring_eff_frac, growth_fac
     return (inverter_mean_wh + dc_mean_wh / dc_wiring_eff_frac) * growth_factor
 
 
-@line("AC power running together", standing="common practice, no source")
+@line("AC power running together", standing="common practice, no source", source=_ALONE)
 def peak_w(count_by_row, power_by_row_w, coincidence_by_row_frac, on_ac_by_row_frac):
-    return sum_of(count_by_row * power_by_row_w * coincidence_by_row_frac * on_ac_by_row_frac)
+    return larger(
+        sum_of(count_by_row * power_by_row_w * coincidence_by_row_frac * on_ac_by_row_frac),
+        largest_of(power_by_row_w * on_ac_by_row_frac),
+    )
 
 
-@line("AC volt-amps running together", standing="common practice, no source")
+@line("AC volt-amps running together", standing="common practice, no source", source=_ALONE)
 def peak_va(count_by_row, power_by_row_w, power_factor_by_row_ratio, coincidence_by_row_frac, on_ac_by_row_frac):
-    return sum_of(
-        count_by_row * power_by_row_w / power_factor_by_row_ratio * coincidence_by_row_frac * on_ac_by_row_frac
+    return larger(
+        sum_of(count_by_row * power_by_row_w / power_factor_by_row_ratio * coincidence_by_row_frac * on_ac_by_row_frac),
+        largest_of(power_by_row_w / power_factor_by_row_ratio * on_ac_by_row_frac),
     )
 
 
@@ -98,9 +103,12 @@ def surge_w(peak_w, start_extra_w):
     return peak_w + start_extra_w
 
 
-@line("DC power running together", standing="common practice, no source")
+@line("DC power running together", standing="common practice, no source", source=_ALONE)
 def dc_peak_w(count_by_row, power_by_row_w, coincidence_by_row_frac, on_ac_by_row_frac):
-    return sum_of(count_by_row * power_by_row_w * coincidence_by_row_frac * (1 - on_ac_by_row_frac))
+    return larger(
+        sum_of(count_by_row * power_by_row_w * coincidence_by_row_frac * (1 - on_ac_by_row_frac)),
+        largest_of(power_by_row_w * (1 - on_ac_by_row_frac)),
+    )
 
 
 @line("energy of the row, at the battery", standing="physics", source="without the inverter's idle draw")
@@ -108,6 +116,18 @@ def row_at_battery_by_row_wh(day_energy_by_row_wh, on_ac_by_row_frac, inverter_e
     return day_energy_by_row_wh * (on_ac_by_row_frac / inverter_eff_frac + (1 - on_ac_by_row_frac) / dc_wiring_eff_frac)
 
 
+@line("running power, the load grown", standing="physics")
+def grown_by_row_w(power_by_row_w, load_factor):
+    return power_by_row_w * load_factor
+
+
+@line("standby power, the load grown", standing="physics")
+def grown_standby_by_row_w(standby_by_row_w, load_factor):
+    return standby_by_row_w * load_factor
+
+
+#: The same list with every load drawing more or less.
+GROWN = Sheet(grown_by_row_w, grown_standby_by_row_w)
 #: What each row takes out of the battery, for pictures.
 ROWS_AT_BATTERY = Sheet(run_energy_by_row_wh, standby_energy_by_row_wh, day_energy_by_row_wh, row_at_battery_by_row_wh)
 #: From the rows of a loads list to the day's energy at the battery, and the peaks.

@@ -20,7 +20,7 @@ def units_count(units_in_series_count, strings_count):
     return units_in_series_count * strings_count
 
 
-@line("capacity of the bank as built", standing="physics")
+@line("capacity of the bank as built, at the hours of its label", standing="physics")
 def bank_ah(strings_count, unit_ah):
     return strings_count * unit_ah
 
@@ -40,9 +40,24 @@ def autonomy_given_days(bank_usable_wh, energy_day_wh):
     return bank_usable_wh / energy_day_wh
 
 
+@line("depth that the sunless days ask of the bank as built", standing="physics", source="above 100 % it runs flat")
+def spell_depth_frac(energy_day_wh, autonomy_days, bank_wh, kept_frac):
+    return energy_day_wh * autonomy_days / (bank_wh * kept_frac)
+
+
 @line("mass of all units", standing="maker's data wanted")
 def bank_mass_kg(units_count, unit_mass_kg):
     return units_count * unit_mass_kg
+
+
+@limit(
+    "bank as built against the bank needed",
+    severity="service",
+    mend="add strings, or ask less of the bank",
+    standing="common practice, no source",
+)
+def bank_margin_ah(bank_ah, bank_needed_ah):
+    return bank_ah - bank_needed_ah
 
 
 @limit(
@@ -77,6 +92,26 @@ def daily_depth_margin_frac(depth_daily_frac, energy_day_wh, bank_wh, kept_frac)
     return depth_daily_frac - energy_day_wh / (bank_wh * kept_frac)
 
 
+@line("amp-hours built beyond the need, as a share", standing="physics")
+def overshoot_frac(bank_ah, bank_needed_ah):
+    return bank_ah / bank_needed_ah - 1
+
+
+@line("cost of all units", standing="physics", source="prices of the catalogue are invented")
+def units_cost(units_count, unit_cost):
+    return units_count * unit_cost
+
+
+@limit(
+    "one unit against what one person may lift",
+    severity="service",
+    mend="two people or a hoist",
+    standing="common practice, no source",
+)
+def lift_margin_kg(lift_max_kg, unit_mass_kg):
+    return lift_max_kg - unit_mass_kg
+
+
 #: From the amp-hours needed to whole strings of one kind of unit.
 STRINGS = Sheet(
     units_in_series_count,
@@ -86,8 +121,14 @@ STRINGS = Sheet(
     bank_wh,
     bank_usable_wh,
     autonomy_given_days,
+    spell_depth_frac,
     bank_mass_kg,
+    bank_margin_ah,
     series_margin_count,
     strings_margin_count,
     daily_depth_margin_frac,
 )
+#: With a bank already on hand the strings are counted, not worked out.
+OWNED_STRINGS = strings_count.with_expression("down(owned_units_count / units_in_series_count)")
+#: What kinds of unit are compared by, beyond the strings themselves.
+STRINGS_COMPARED = Sheet(overshoot_frac, units_cost, lift_margin_kg)

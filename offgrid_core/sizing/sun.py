@@ -61,6 +61,42 @@ def diffuse_share(clearness: Any, sunset: Any) -> Any:
     return np.where(np.asarray(sunset) <= 81.4, winter, rest)
 
 
+def flat_and_diffuse_kwh_m2(flat_kwh_m2: Sequence[float], latitude_deg: float) -> tuple[np.ndarray, np.ndarray]:
+    """Return twelve monthly means on the flat, checked, and how much of each comes from the sky without the sun.
+
+    Parameters
+    ----------
+    flat_kwh_m2
+        Twelve monthly means of daily irradiation on the flat, kWh/m² a day, January first.
+    latitude_deg
+        Degrees, north positive.
+
+    Returns
+    -------
+    tuple of numpy.ndarray
+        The twelve means and the twelve diffuse ones, kWh/m² a day.
+
+    Raises
+    ------
+    WorksheetError
+        If there are not twelve values, or one is not between zero and what arrives above the air.
+    """
+    flat = np.asarray(flat_kwh_m2, float)
+    if flat.shape != (12,):
+        raise WorksheetError(f"sun by month: twelve values are needed, not {flat.size}")
+    above = extraterrestrial_kwh_m2(latitude_deg, MEAN_DAYS)
+    # The mean day misses the month's mean by up to 1.5 %, and by more where the sun hardly rises.
+    impossible = ~((flat >= 0) & (flat <= above * 1.05 + 0.1))
+    if np.any(impossible):
+        month = int(np.argmax(impossible))
+        raise WorksheetError(
+            f"sun by month: {flat[month]:g} kWh/m² in month {month + 1} is not between 0 and "
+            f"{above[month]:.2f} kWh/m², which arrives above the air there"
+        )
+    share = diffuse_share(flat / np.maximum(above, 1e-9), sunset_deg(latitude_deg, declination_deg(MEAN_DAYS)))
+    return flat, flat * share
+
+
 def beam_ratio(latitude_deg: float, tilt_deg: float, day: Any) -> Any:
     """Return beam on the tilted plane ÷ beam on the flat, for a plane facing the equator (Klein 1977)."""
     latitude = abs(latitude_deg)
@@ -100,24 +136,12 @@ def plane_kwh_m2(
     WorksheetError
         If there are not twelve values, or one is not between zero and what arrives above the air.
     """
-    flat = np.asarray(flat_kwh_m2, float)
-    if flat.shape != (12,):
-        raise WorksheetError(f"sun by month: twelve values are needed, not {flat.size}")
     if not 0 <= tilt_deg <= 90:
         raise WorksheetError(f"tilt: {tilt_deg:g}° is not between 0° (flat) and 90° (upright)")
-    above = extraterrestrial_kwh_m2(latitude_deg, MEAN_DAYS)
-    # The mean day misses the month's mean by up to 1.5 %, and by more where the sun hardly rises.
-    impossible = ~((flat >= 0) & (flat <= above * 1.05 + 0.1))
-    if np.any(impossible):
-        month = int(np.argmax(impossible))
-        raise WorksheetError(
-            f"sun by month: {flat[month]:g} kWh/m² in month {month + 1} is not between 0 and "
-            f"{above[month]:.2f} kWh/m², which arrives above the air there"
-        )
-    share = diffuse_share(flat / np.maximum(above, 1e-9), sunset_deg(latitude_deg, declination_deg(MEAN_DAYS)))
+    flat, diffuse = flat_and_diffuse_kwh_m2(flat_kwh_m2, latitude_deg)
     cos_tilt = np.cos(_RAD * tilt_deg)
-    beam = flat * (1 - share) * beam_ratio(latitude_deg, tilt_deg, MEAN_DAYS)
-    sky = flat * share * (1 + cos_tilt) / 2
+    beam = (flat - diffuse) * beam_ratio(latitude_deg, tilt_deg, MEAN_DAYS)
+    sky = diffuse * (1 + cos_tilt) / 2
     ground = flat * np.asarray(ground_reflectance, float) * (1 - cos_tilt) / 2
     return np.asarray(beam + sky + ground)
 

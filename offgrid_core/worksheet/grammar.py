@@ -17,8 +17,8 @@ from offgrid_core.errors import WorksheetError
 #: Rounding forgives this much, so that 4.000 000 000 1 strings are 4 strings.
 FORGIVEN = 1e-9
 
-#: An axis that is part of a name: such a quantity holds one value a month, or one value a row of a list.
-AXES = ("by_month", "by_row")
+#: An axis that is part of a name: such a quantity holds one value a month, a row of a list, or an hour of the day.
+AXES = ("by_month", "by_row", "by_hour")
 
 
 def up(x: Any) -> Any:
