@@ -1,7 +1,7 @@
 """Small files that a person keeps: written whole or not at all, and a damaged one put aside, never thrown away."""
 
 import os
-import tempfile
+import secrets
 from pathlib import Path
 
 
@@ -14,15 +14,15 @@ def write_whole(path: Path, text: str) -> None:
         If the folder cannot be written; the old file is still there.
     """
     path.parent.mkdir(parents=True, exist_ok=True)
-    handle, beside = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
+    beside = path.with_name(f".{path.name}-{secrets.token_hex(6)}")
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+        with beside.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
             file.flush()
             os.fsync(file.fileno())
         os.replace(beside, path)
     finally:
-        Path(beside).unlink(missing_ok=True)
+        beside.unlink(missing_ok=True)
 
 
 def put_aside(path: Path) -> Path | None:

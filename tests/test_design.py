@@ -11,13 +11,13 @@ from test_plan import GOOD, changed, own_site
 from offgrid_core import data
 from offgrid_core.errors import PlanError
 from offgrid_core.quantities import show
-from offgrid_core.sizing import chain
 from offgrid_core.sizing.inverter import INVERTER_CHOICE
-from offgrid_core.sizing.sun import plane_kwh_m2
+from offgrid_core.sizing.sky import plane_kwh_m2
 from offgrid_core.system import Design, parse_plan, read_plan, size
 from offgrid_core.system import parts as pick
+from offgrid_core.system.design import chain_of
 
-DEMOS = ("fell_hut", "riverbend", "gull_mast")
+DEMOS = ("fell_hut", "riverbend", "gull_mast", "weekend_cabin")
 
 
 @pytest.fixture(scope="module")
@@ -72,7 +72,7 @@ def test_the_fell_hut_s_array_and_controller_by_hand(designs):
     desk = 55 * 6 + 8 * 18
     ac = 90 * 24 * 0.35 + lamps + desk + 370 * 0.5 + 350 * 3 / 7
     load = ac / d.parts.inverter.efficiency_frac + 24 * d.parts.inverter.idle_w
-    sun = plane_kwh_m2(site.ghi_by_month_kwh_m2, site.latitude_deg, 65)
+    sun = plane_kwh_m2(site.ghi_by_month_kwh_m2, site.latitude_deg, 65, 180)
     cell = np.array(site.air_temp_by_month_c) + (module["noct_c"] - 20) / 0.8 * 0.8
     heat = np.minimum(1, 1 + d.parts.module.power_temp_per_k * (cell - 25))
     kept = 0.97 * 0.97 * 0.98 * heat * tracker["efficiency_frac"] * data.chemistry("flooded").charge_eff_frac
@@ -97,8 +97,8 @@ def test_the_fell_hut_s_cables_by_hand(designs):
     volts = d.system["string_vmp_hot_v"]
     runs = {
         "module string": (d.system["module_isc_a"], volts, 20),
-        "array to controller": (d.system["array_circuit_a"], volts, 20),
-        "controller to bank": (d.system["charge_current_a"], 48, 3),
+        "array to controller": (3 * d.system["module_isc_a"], volts, 20),  # five strings on two controllers
+        "controller to bank": (d.system["charge_current_a"] * 3 / 5, 48, 3),
         "bank to inverter": (d.system["inverter_input_a"], 48, 2),
     }
     assert d.circuit_names == tuple(runs)
@@ -121,7 +121,7 @@ def test_the_battery_unit_is_the_first_by_the_rule(plans, name):
     text = (plans / f"{name}.toml").read_text(encoding="utf-8").replace("battery_unit =", "# battery_unit =")
     d = size(parse_plan(text))
     choices = d.plan.choices
-    whole = chain(choices.bank_method, choices.controller, d.parts.inverter is not None)
+    whole = chain_of(d.plan, d.given)
     sheet = whole.upto("strings_count", "bank_ah", *(n for n in pick.UNIT_LIMITS if n in whole))
     ranked = []
     for place, unit in enumerate(data.battery_units()):
@@ -137,7 +137,7 @@ def test_the_battery_unit_is_the_first_by_the_rule(plans, name):
 def test_the_array_is_the_first_by_the_rule(designs, name):
     d = designs[name]
     choices, voltage = d.plan.choices, d.system["bank_voltage_v"]
-    sheet = chain(choices.bank_method, choices.controller, d.parts.inverter is not None)
+    sheet = chain_of(d.plan, d.given)
     controllers = [c for c in data.controllers() if c.kind == choices.controller and voltage in c.banks_v]
     ranked = []
     for place in itertools.product(enumerate(data.modules()), enumerate(controllers), range(1, 21)):
@@ -187,7 +187,7 @@ def test_an_inverter_with_no_load_at_the_peak_is_still_sized():
 def test_a_place_of_one_s_own():
     d = size(parse_plan(own_site()))
     assert (d.site.name, d.site.latitude_deg, d.given["air_coldest_c"]) == ("Ours", 45, -15)
-    expected = plane_kwh_m2(d.site.ghi_by_month_kwh_m2, 45, d.tilt_deg)
+    expected = plane_kwh_m2(d.site.ghi_by_month_kwh_m2, 45, d.tilt_deg, 180)
     assert d.given["plane_by_month_kwh_m2"] == pytest.approx(expected)
     assert d.site.ghi_by_month_kwh_m2[5] == 6.1
 

@@ -161,7 +161,7 @@ BAD: dict[str, tuple[str, tuple[str, ...]]] = {
         without('[site]\nname = "chicago"').replace("title", 'site = "chicago"\ntitle', 1),
         ("[site]", "keys", "'chicago'"),
     ),
-    "no hours": (changed("hours_h = 5\n", ""), ("load 1 (lamp) hours_h", "missing")),
+    "no hours": (changed("hours_h = 5\n", ""), ("load 1 (lamp)", "one of hours_h and windows is wanted")),
     "no title": (changed('title = "Cabin"', ""), ("title", "missing")),
     "empty title": (changed('"Cabin"', '""'), ("title", "empty")),
     "blank title": (changed('"Cabin"', '"  "'), ("title", "blanks")),

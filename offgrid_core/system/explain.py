@@ -26,7 +26,14 @@ def unknown_key(key: str, known: list[str]) -> str:
     """Return why a key cannot stand where it stands."""
     from offgrid_core.sizing import CIRCUITS, LOADS, VOLTAGE, chain
 
-    if any(key in sheet for sheet in (LOADS, VOLTAGE, chain(), chain("ieee1013"), CIRCUITS)):
+    sheets = (
+        LOADS,
+        VOLTAGE,
+        chain(equalize=True, cold_table=True, acid=True, enclosure=True),
+        chain("ieee1013"),
+        CIRCUITS,
+    )
+    if any(key in sheet for sheet in sheets):
         return "this is worked out by the worksheet and cannot be set in a plan"
     return f"there is no such key here; {nearest(key, known)}"
 

@@ -76,6 +76,18 @@ def number_of(name: str) -> BeforeValidator:
     return _validator(read_value, name)
 
 
+def whole_of(name: str) -> BeforeValidator:
+    """Read a plan entry as a whole number of a quantity."""
+
+    def whole(entry: Any) -> float:
+        value = read_value(name, entry)
+        if value != int(value):
+            raise refused(f"{value:g} is not allowed; a whole number is wanted, as in 2 or 3")
+        return value
+
+    return BeforeValidator(whole)
+
+
 def twelve_of(name: str) -> BeforeValidator:
     """Read a plan entry as twelve monthly numbers."""
     return _validator(read_twelve, name)

@@ -29,15 +29,19 @@ CHEMISTRY_GIVENS = {
     "charge_rate_min_per_h": "charge_rate_min_per_h",
     "charge_rate_max_per_h": "charge_rate_max_per_h",
     "absorb_cell_v": "absorb_v_per_cell",
+    "float_cell_v": "float_v_per_cell",
     "compensation_mv_k": "compensation_mv_per_k_cell",
     "charge_temp_min_c": "charge_temp_min_c",
     "cell_resistance_ohm_ah": "cell_resistance_ohm_ah",
+    "peukert_exponent": "peukert_exponent",
 }
 UNIT_GIVENS = {
     "unit_v": "unit_v",
     "unit_ah": "unit_ah",
     "unit_mass_kg": "mass_kg",
     "unit_discharge_a": "discharge_limit_a",
+    "unit_charge_a": "charge_limit_a",
+    "capacity_hours_h": "capacity_hours",
 }
 #: Limits that judge a battery unit.
 UNIT_LIMITS = (
@@ -69,6 +73,9 @@ INVERTER_GIVENS = {
     "inverter_idle_w": "idle_w",
     "inverter_eff_frac": "efficiency_frac",
     "inverter_cutoff_v": "cutoff_v",
+    "inverter_temp_rated_c": "temp_rated_c",
+    "inverter_part_eff_frac": "part_efficiency_frac",
+    "inverter_full_eff_frac": "full_efficiency_frac",
 }
 
 
@@ -120,7 +127,7 @@ def pick_array(
     axes = columns(modules, MODULE_GIVENS, (-1, 1, 1)) | columns(controllers, CONTROLLER_GIVENS, (-1, 1))
     solved = sheet.solve({**given, **axes, "modules_in_series_count": series, **own})
     broken = broken_limits(solved, shape)
-    m, c, s = first_by(
-        broken, solved["controllers_count"], solved["modules_count"], solved["array_w"], solved["controller_rated_a"]
-    )
+    # Of modules on hand as many as possible are used; of modules to buy, as few.
+    used = -solved["modules_count"] if "owned_modules_count" in given else solved["modules_count"]
+    m, c, s = first_by(broken, solved["controllers_count"], used, solved["array_w"], solved["controller_rated_a"])
     return modules[m], controllers[c], float(series[s])

@@ -1,35 +1,34 @@
 """The plan file: a whole design as one small text file that a person can write, keep and hand on.
 
-Sections: ``[site]``, ``[[load]]`` (one for each row of the loads list), ``[choices]``, ``[parts]``,
-``[circuits]``, ``[assume]``. Keys carry their unit. Whatever is left out is chosen or assumed, and the design
-sheet says so. Nothing that a worksheet works out can be set here.
+Sections: ``[site]``, ``[[load]]`` (one for each row of the loads list), ``[choices]``, ``[parts]``, ``[owned]``,
+``[enclosure]``, ``[room]``, ``[generator]``, ``[circuits]``, ``[assume]``. Keys carry their unit. Whatever is left out
+is chosen or assumed, and the design sheet says so. Nothing that a worksheet works out can be set here.
 """
 
 import tomllib
 from collections.abc import MutableMapping
 from pathlib import Path
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Any, Self
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError, field_validator, model_validator
+from pydantic import Field, ValidationError, field_validator, model_validator
 from pydantic_core import PydanticCustomError
 
-from offgrid_core import data
-from offgrid_core.data.reading import nearest
 from offgrid_core.errors import PlanError
 from offgrid_core.files import write_whole
-from offgrid_core.quantities import show
 from offgrid_core.system.assumptions import ASSUMPTIONS
 from offgrid_core.system.explain import sentence_for, shown_key, toml_sentence, unknown_key
-from offgrid_core.system.fields import (
-    LINES,
-    ONE_LINE,
-    number_of,
-    one_or_twelve_of,
-    part_of,
-    read_value,
-    refused,
-    shown,
-    twelve_of,
+from offgrid_core.system.fields import LINES, ONE_LINE, read_value, refused, shown
+from offgrid_core.system.sections import (
+    Choices,
+    Circuits,
+    Enclosure,
+    Generator,
+    Load,
+    Owned,
+    Parts,
+    Room,
+    Section,
+    SitePlan,
 )
 
 MOST_LOADS = 500
@@ -38,132 +37,9 @@ MOST_BYTES = 256 * 1024
 MOST_POINTS = 100
 _SHORT = "a line holds one key and one number, text or list of twelve"
 _MOST = f"a plan has at most {MOST_BYTES:,} characters and {MOST_LOADS} loads"
-_OWN = ("latitude_deg", "sun_by_month_kwh_m2", "air_temp_by_month_c", "air_coldest_c")
 
 
-Name = Annotated[str, Field(min_length=1, max_length=60), ONE_LINE]
-
-
-class _Part(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
-
-
-class SitePlan(_Part):
-    """Where the system stands: a site of the shipped list by ``name``, or a person's own twelve numbers."""
-
-    name: Name
-    latitude_deg: Annotated[float, number_of("latitude_deg")] | None = None
-    sun_by_month_kwh_m2: Annotated[tuple[float, ...], twelve_of("flat_by_month_kwh_m2")] | None = None
-    air_temp_by_month_c: Annotated[tuple[float, ...], twelve_of("air_temp_by_month_c")] | None = None
-    air_coldest_c: Annotated[float, number_of("air_coldest_c")] | None = None
-    tilt_deg: Annotated[float, number_of("tilt_deg")] | None = None
-    shade_by_month_frac: Annotated[tuple[float, ...], one_or_twelve_of("shade_by_month_frac")] = (1.0,) * 12
-    ground_by_month_frac: Annotated[tuple[float, ...], one_or_twelve_of("ground_by_month_frac")] = (0.2,) * 12
-
-    @model_validator(mode="after")
-    def _a_known_place_or_a_whole_own_one(self) -> Self:
-        own = (self.latitude_deg, self.sun_by_month_kwh_m2, self.air_temp_by_month_c)
-        if all(x is None for x in own):
-            known = [site.key for site in data.sites()]
-            if self.name not in known:
-                raise refused(f"name {shown(self.name)} is not in the list of places; {nearest(self.name, known)}")
-        elif any(x is None for x in (*own, self.air_coldest_c)):
-            raise refused(
-                f"a place of your own needs all of {', '.join(_OWN)}; give all four, or none of the first three"
-            )
-        return self
-
-    @model_validator(mode="after")
-    def _coldest_is_coldest(self) -> Self:
-        air = self.air_temp_by_month_c or data.site(self.name).air_temp_by_month_c
-        if self.air_coldest_c is not None and self.air_coldest_c > min(air):
-            raise refused(
-                f"air_coldest_c {show('air_coldest_c', self.air_coldest_c)} is warmer than the coldest month's mean; "
-                f"allowed is at most {show('air_coldest_c', min(air))}"
-            )
-        return self
-
-    @property
-    def is_own(self) -> bool:
-        """Whether the plan brings its own sun instead of naming a shipped site."""
-        return self.sun_by_month_kwh_m2 is not None
-
-
-class Load(_Part):
-    """One row of the loads list."""
-
-    name: Name
-    bus: Literal["AC", "DC"]
-    power_w: Annotated[float, number_of("power_by_row_w")]
-    hours_h: Annotated[float, number_of("hours_by_row_h")]
-    count: Annotated[float, number_of("count_by_row")] = 1.0
-    duty_frac: Annotated[float, number_of("duty_by_row_frac")] = 1.0
-    week_days: Annotated[float, number_of("week_by_row_days")] = 7.0
-    season_frac: Annotated[tuple[float, ...], one_or_twelve_of("season_by_row_frac")] = (1.0,) * 12
-    standby_w: Annotated[float, number_of("standby_by_row_w")] = 0.0
-    coincidence_frac: Annotated[float, number_of("coincidence_by_row_frac")] = 1.0
-    power_factor_ratio: Annotated[float, number_of("power_factor_by_row_ratio")] = 1.0
-    start_factor: Annotated[float, number_of("start_by_row_factor")] = 1.0
-
-
-class Choices(_Part):
-    """The designer's choices."""
-
-    autonomy_days: Annotated[float, number_of("autonomy_days")]
-    depth_frac: Annotated[float, number_of("depth_frac")]
-    battery_temp_c: Annotated[float, number_of("battery_temp_c")]
-    chemistry: Literal["flooded", "agm", "gel", "lfp"]
-    bank_voltage_v: Annotated[float, number_of("bank_voltage_v")] | None = None
-    bank_method: Literal["short", "ieee1013"] = "short"
-    controller: Literal["tracking", "direct"] = "tracking"
-
-    @field_validator("bank_voltage_v")
-    @classmethod
-    def _a_usual_voltage(cls, value: float | None) -> float | None:
-        if value not in (None, 12.0, 24.0, 48.0):
-            raise refused(f"{value:g} V is not allowed; allowed is 12, 24 or 48 V")
-        return value
-
-    @model_validator(mode="after")
-    def _within_the_capacity_table(self) -> Self:
-        temps = data.capacity_kept(self.chemistry).x
-        if not temps[0] <= self.battery_temp_c <= temps[-1]:
-            low, high = (show("battery_temp_c", t) for t in (temps[0], temps[-1]))
-            raise refused(
-                f"battery_temp_c {show('battery_temp_c', self.battery_temp_c)} is not allowed; "
-                f"the capacity of {self.chemistry} batteries is known from {low} to {high}"
-            )
-        return self
-
-
-class Parts(_Part):
-    """Parts already decided, by their key in the catalogue; the rest are chosen."""
-
-    battery_unit: Annotated[str, part_of(data.battery_units)] | None = None
-    module: Annotated[str, part_of(data.modules)] | None = None
-    modules_in_series_count: Annotated[float, number_of("modules_in_series_count")] | None = None
-    controller: Annotated[str, part_of(data.controllers)] | None = None
-    inverter: Annotated[str, part_of(data.inverters)] | None = None
-
-    @field_validator("modules_in_series_count")
-    @classmethod
-    def _whole(cls, value: float | None) -> float | None:
-        if value is not None and value != int(value):
-            raise refused(f"{value:g} is not allowed; modules come whole, as in 2 or 3")
-        return value
-
-
-class Circuits(_Part):
-    """Lengths one way and the code setting for the main circuits."""
-
-    code: Literal["us_style", "iec_style"] = "iec_style"
-    array_m: Annotated[float, number_of("length_by_row_m")] = 15.0
-    controller_m: Annotated[float, number_of("length_by_row_m")] = 3.0
-    inverter_m: Annotated[float, number_of("length_by_row_m")] = 2.0
-    dc_m: Annotated[float, number_of("length_by_row_m")] = 8.0
-
-
-class Plan(_Part):
+class Plan(Section):
     """A whole plan, as read from its file."""
 
     title: Annotated[str, Field(min_length=1, max_length=80), ONE_LINE]
@@ -173,6 +49,10 @@ class Plan(_Part):
     choices: Choices
     load: tuple[Load, ...] = Field(min_length=1, max_length=MOST_LOADS, strict=False)
     parts: Parts = Parts()
+    owned: Owned = Owned()
+    enclosure: Enclosure | None = None
+    room: Room | None = None
+    generator: Generator | None = None
     circuits: Circuits = Circuits()
     assume: dict[str, float] = Field(default_factory=dict)
 
@@ -182,6 +62,16 @@ class Plan(_Part):
         if not isinstance(entries, dict):
             return entries
         return {name: _assumed(name, entry) for name, entry in entries.items()}
+
+    @model_validator(mode="after")
+    def _owned_is_used(self) -> Self:
+        for role in ("battery_unit", "module"):
+            named, owned = getattr(self.parts, role), getattr(self.owned, role)
+            if named and owned and named != owned:
+                raise refused(
+                    f"[owned] {role}: {owned} is on hand, but [parts] asks for {named}; name one part in both"
+                )
+        return self
 
     @property
     def has_ac(self) -> bool:

@@ -1,0 +1,62 @@
+"""The main circuits of a design as rows of the circuits table, and the table solved."""
+
+from typing import Any
+
+import numpy as np
+
+from offgrid_core import data
+from offgrid_core.errors import PlanError, WorksheetError
+from offgrid_core.sizing.circuits import CIRCUITS, GROUPING
+from offgrid_core.system.plan import Plan
+from offgrid_core.worksheet import Solved
+
+_GIVENS = (
+    "current_by_row_a",
+    "current_by_row_factor",
+    "voltage_by_row_v",
+    "length_by_row_m",
+    "drop_limit_by_row_frac",
+    "on_array_by_row_frac",
+    "circuits_by_row_count",
+)
+
+
+def rows_of(plan: Plan, code: data.CodeSetting, system: Solved) -> list[tuple[Any, ...]]:
+    """Return one row a circuit: its name, and the values of the circuits table's inputs."""
+    # Brighter sun and hours of it are two reasons, so on the array both factors count (NEC 690.8(A) and (B)).
+    lengths, steady, sun = plan.circuits, code.continuous_factor, code.pv_current_factor * code.continuous_factor
+    bank_v, sun_v, array_m = system["bank_voltage_v"], system["string_vmp_hot_v"], lengths.array_m
+    strings, controllers = system["array_strings_count"], system["controllers_count"]
+    array_drop, charge_drop = code.drop_array_frac, code.drop_controller_frac
+    rows = [
+        ("module string", system["module_isc_a"], sun, sun_v, array_m, array_drop, 1, strings),
+        ("array to controller", system["array_circuit_a"], sun, sun_v, array_m, array_drop, 1, controllers),
+        (
+            "controller to bank", system["controller_each_a"], steady, bank_v, lengths.controller_m, charge_drop, 0,
+            controllers,
+        ),
+    ]  # fmt: skip
+    if system.get("inverter_input_a", 0) > 0:
+        amperes, metres = system["inverter_input_a"], lengths.inverter_m
+        rows.append(("bank to inverter", amperes, steady, bank_v, metres, code.drop_inverter_frac, 0, 1))
+    if system["dc_peak_w"] > 0:
+        rows.append(
+            ("bank to DC loads", system["dc_circuit_a"], steady, bank_v, lengths.dc_m, code.drop_load_frac, 0, 1)
+        )
+    return rows
+
+
+def circuits_of(plan: Plan, code: data.CodeSetting, system: Solved) -> tuple[tuple[str, ...], Solved]:
+    """Return the names of the circuits and the circuits table solved.
+
+    Raises
+    ------
+    PlanError
+        If a circuit is beyond the tables of the code setting.
+    """
+    names, *columns = zip(*rows_of(plan, code, system), strict=True)
+    given = {key: np.array(column, float) for key, column in zip(_GIVENS, columns, strict=True)}
+    try:
+        return tuple(names), (GROUPING + CIRCUITS).solve(dict(system) | given)
+    except WorksheetError as e:
+        raise PlanError(f"main circuits: {e}; change the load, the bank voltage or what is assumed") from None
