@@ -1,27 +1,44 @@
 """A design as plain values and rows of text: what the terminal sheet, the JSON and the lessons all print from."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
 
 from offgrid_core.quantities import Settings, label_of, show
+from offgrid_core.report.words import say
 from offgrid_core.sizing import LOADS
+from offgrid_core.sizing.efficiency import EFFICIENCY
+from offgrid_core.sizing.generator import GENERATOR
+from offgrid_core.sizing.hours import DAY_CURVE
+from offgrid_core.sizing.inverter import INVERTER
+from offgrid_core.sizing.loads import ROWS_AT_BATTERY
+from offgrid_core.sizing.temperature import ENCLOSURE
+from offgrid_core.system import handover
 from offgrid_core.system.assumptions import ASSUMPTIONS
 from offgrid_core.system.design import Design
+from offgrid_core.system.explore import one_day
 from offgrid_core.worksheet import Finding, Solved, Step, Table
+from offgrid_core.worksheet.grammar import axis_of
 
-#: Sections of a design sheet: title, and the line each begins with, in worked order.
+#: Sections of a design sheet: title, and the line each begins with, in worked order. One bank form brings lines
+#: early that the other brings late, so that some sections begin with the first of two.
 SECTIONS = (
-    ("Bank", "energy_day_wh"),
-    ("Strings", "units_in_series_count"),
-    ("Charging set-points", "cells_count"),
-    ("Sun and array", "peak_sun_by_month_h"),
-    ("Charge controller", "array_circuit_a"),
-    ("Inverter", "inverter_needed_w"),
+    ("Bank", ("energy_day_wh",)),
+    ("Strings", ("units_in_series_count",)),
+    ("Rate of discharge", ("day_ah", "load_hours_h")),
+    ("Cold at the battery", ("charge_left_frac", "air_month_c")),
+    ("Charging set-points", ("cells_count",)),
+    ("Sun and array", ("peak_sun_by_month_h",)),
+    ("Charge controller", ("charge_current_a",)),
+    ("Inverter", ("inverter_needed_w",)),
+    ("Inverter's losses", ("part_load_w",)),
 )
+PROTECTION = "Short circuits and fuses"
 #: Of the loads worksheet, the lines that are totals.
 LOAD_TOTALS = tuple(n for n in LOADS if "by_row" not in n)
+#: On every sheet, whatever is designed.
+CAUTIONS = ("caution.battery", "caution.dc", "caution.gas", "caution.lifting", "caution.design_exercise")
 CIRCUIT_COLUMNS = (
     "current_by_row_a",
     "design_current_by_row_a",
@@ -34,9 +51,9 @@ CIRCUIT_COLUMNS = (
 )
 
 
-def steps_of(solved: Solved, settings: Settings, figures: int = 4) -> list[Step]:
-    """Return the lines of a solved worksheet as steps in the reader's units."""
-    return solved.steps(label_of, lambda name, value: show(name, value, settings, figures))
+def steps_of(solved: Solved, settings: Settings, figures: int = 4, word: Callable[[str], str] = label_of) -> list[Step]:
+    """Return the lines of a solved worksheet as steps in the reader's units; ``word`` labels what was given to it."""
+    return solved.steps(word, lambda name, value: show(name, value, settings, figures))
 
 
 def standing_of(step: Step) -> str:
@@ -45,26 +62,70 @@ def standing_of(step: Step) -> str:
 
 
 def sections_of(design: Design, settings: Settings) -> list[tuple[str, list[Step]]]:
-    """Return the steps of the chain in sections; limits are told apart, in the findings."""
-    steps = {s.name: s for s in steps_of(design.system, settings) if not design.system.sheet[s.name].severity}
-    order = list(steps)
-    cut = [(title, order.index(first)) for title, first in SECTIONS if first in steps]
-    ends = [start for _, start in cut[1:]] + [len(order)]
-    return [(title, [steps[n] for n in order[start:end]]) for (title, start), end in zip(cut, ends, strict=True)]
+    """Return the steps of the chain in sections, then what stands beside it; limits are told apart, in the findings."""
+    steps = {s.name: s for s in _no_limits(design.system, steps_of(design.system, settings))}
+    cut = _cut(list(steps))
+    ends = [start for _, start in cut[1:]] + [len(steps)]
+    order = list(steps.values())
+    made = [(title, order[start:end]) for (title, start), end in zip(cut, ends, strict=True)]
+    word = words_of(design)
+    beside = {**design.more, PROTECTION: design.protection.solved}
+    for title, more in beside.items():
+        worked = [s for s in _no_limits(more, steps_of(more, settings, word=word)) if "by_row" not in s.name]
+        made += [(title, worked)] if worked else []
+    return made
+
+
+def _cut(names: list[str]) -> list[tuple[str, int]]:
+    """Return where each section begins: its first line after the beginning of the section before."""
+    cut: list[tuple[str, int]] = []
+    for title, firsts in SECTIONS:
+        after = cut[-1][1] if cut else -1
+        places = [names.index(n) for n in firsts if n in names and names.index(n) > after]
+        cut += [(title, places[0])] if places else []
+    return cut
+
+
+def words_of(design: Design) -> Callable[[str], str]:
+    """Return what labels a name in any worksheet of a design, where one uses the lines of another."""
+    sheets = (design.loads.sheet, ROWS_AT_BATTERY, DAY_CURVE, design.system.sheet, design.circuits.sheet)
+    labels = {n: line.label for sheet in sheets for n, line in sheet.items()}
+    return lambda name: labels.get(name) or label_of(name)
+
+
+def findings_of(design: Design, settings: Settings) -> list[Finding]:
+    """Return the findings of a design, their numbers in the reader's units."""
+    return design.findings_in(lambda name, value: show(name, value, settings))
+
+
+def _no_limits(solved: Solved, steps: list[Step]) -> list[Step]:
+    return [s for s in steps if not solved.sheet[s.name].severity]
+
+
+def site_text(design: Design, settings: Settings, name: str) -> str:
+    """Return where the system stands and how its array is set; ``name`` is the site's, made fit for the medium."""
+    return say(
+        "site",
+        name=name,
+        latitude=show("latitude_deg", design.site.latitude_deg, settings),
+        tilt=show("tilt_deg", design.tilt_deg, settings),
+        azimuth=show("azimuth_deg", design.azimuth_deg, settings),
+    )
 
 
 def load_rows(design: Design, settings: Settings) -> list[list[str]]:
     """Return the loads list as text, one row a load, with its energy on the busiest day."""
     rows = [["load", "bus", "how many", "power", "hours a day", "energy on the busiest day"]]
     energy = np.broadcast_to(design.loads["day_energy_by_row_wh"], (len(design.plan.load),))
-    for load, wh in zip(design.plan.load, energy, strict=True):
+    hours = np.broadcast_to(design.loads["hours_by_row_h"], energy.shape)
+    for load, h, wh in zip(design.plan.load, hours, energy, strict=True):
         rows.append(
             [
                 load.name,
                 load.bus,
                 show("count_by_row", load.count, settings),
                 show("power_by_row_w", load.power_w, settings),
-                show("hours_by_row_h", load.hours_h, settings),
+                show("hours_by_row_h", h, settings),
                 show("day_energy_by_row_wh", wh, settings),
             ]
         )
@@ -97,29 +158,66 @@ def assumption_rows(design: Design, settings: Settings) -> list[list[str]]:
     """Return what was assumed, with its standing; what the plan or a part decided instead is said to be so."""
     rows = [["assumed", "value", "standing"]]
     for name, a in ASSUMPTIONS.items():
-        if name.startswith("inverter_") and design.parts.inverter is None:
+        if name in _unused(design):
             continue
         standing = " · ".join(filter(None, (a.standing, a.source)))
         if name in design.plan.assume:
-            standing = "given in the plan"
+            standing = say("assumed.plan")
         elif design.given[name] != a.value:
-            standing = "maker's data of the part chosen"
+            standing = say("assumed.critical" if name == "array_load_ratio" else "assumed.part")
         rows.append([label_of(name), show(name, design.given[name], settings), standing])
     return rows
 
 
+def _unused(design: Design) -> set[str]:
+    """Return the assumptions that only an inverter, a generator or an enclosure asks for, where there is none."""
+    unused = set() if design.plan.generator else set(GENERATOR.inputs)
+    unused |= set() if design.plan.enclosure else set(ENCLOSURE.inputs)
+    return unused if design.parts.inverter else unused | set((INVERTER + EFFICIENCY).inputs) - {"hot_day_rise_k"}
+
+
 def as_json(design: Design) -> dict[str, Any]:
     """Return every line and input by name, with stable keys; values unrounded, in the units of the names."""
+    typed, solved = handover.set_points(design)
+    temps, days = handover.autonomy_by_temperature(design)
+    from offgrid_core.report import side_tables
+
     return {
         "title": design.plan.title,
         "site": design.site.name,
+        "latitude_deg": design.site.latitude_deg,
         "tilt_deg": design.tilt_deg,
+        "azimuth_deg": design.azimuth_deg,
         "parts": {k: getattr(v, "key", None) for k, v in vars(design.parts).items()},
-        "loads": {"rows": [x.name for x in design.plan.load], **_plain(design.loads, list(LOADS))},
+        "loads": {"rows": [x.name for x in design.plan.load], **_with_rows(design.loads)},
         "given": _plain(design.given, sorted(n for n, v in design.given.items() if not isinstance(v, Table))),
         "lines": _plain(design.system, list(design.system.sheet)),
-        "circuits": {"rows": list(design.circuit_names), **_plain(design.circuits, list(design.circuits.sheet))},
+        "more": {title: _plain(more, list(more.sheet)) for title, more in design.more.items()},
+        "circuits": {"rows": list(design.circuit_names), **_with_rows(design.circuits)},
+        "curve_wh": design.curve.tolist(),
+        **side_tables.as_json(design),
+        "set_points": _plain(solved, typed),
+        "order": _order(handover.order(design), design.circuit_names),
+        "pictures": {
+            "at_battery": [{"load": name, "energy_wh": wh} for name, wh in one_day(design, {}).at_battery()],
+            "autonomy": {"battery_temp_c": temps.tolist(), "autonomy_given_days": days.tolist()},
+        },
         "findings": [_finding(f) for f in design.findings],
+    }
+
+
+def _with_rows(solved: Solved) -> dict[str, Any]:
+    """Return the columns that a list was given, then its lines."""
+    return _plain(solved, [n for n in solved.sheet.inputs if axis_of(n) == "by_row"] + list(solved.sheet))
+
+
+def _order(order: handover.Order, circuits: Sequence[str]) -> dict[str, Any]:
+    priced = ("count_by_row", "unit_by_row_cost", "cost_by_row_cost", "order_cost")
+    return {
+        "rows": [" · ".join(filter(None, (item.part.label, item.circuit))) for item in order.items],
+        **_plain(order.priced, priced),
+        "circuits": list(circuits),
+        **_plain(order.cables, ("circuits_by_row_count", "cable_by_row_m")),
     }
 
 

@@ -3,9 +3,10 @@
 from collections.abc import Sequence
 from textwrap import wrap
 
-from offgrid_core.quantities import Settings, say, show
+from offgrid_core.quantities import Settings, say
 from offgrid_core.quantities.text import capital
-from offgrid_core.report import tables
+from offgrid_core.report import side_tables, tables, words
+from offgrid_core.sizing.sky import midwinter_caution
 from offgrid_core.system.design import Design
 from offgrid_core.worksheet import Finding, Step
 
@@ -14,37 +15,38 @@ WIDTH = 100
 
 def sheet_text(design: Design, settings: Settings) -> str:
     """Return the whole sheet: loads, every line worked, parts, circuits, assumptions, findings."""
-    site = f"{design.site.name}, latitude {show('latitude_deg', design.site.latitude_deg, settings)}"
-    tilt = show("tilt_deg", design.tilt_deg, settings)
     parts = [
-        _title(f"Design sheet: {design.plan.title}"),
+        heading(words.say("title", title=design.plan.title)),
         *wrap(design.plan.note, WIDTH),
-        f"Site: {site}; array tilted {tilt} towards the equator.",
+        *wrap(tables.site_text(design, settings, design.site.name), WIDTH),
+        *wrap(midwinter_caution(design.site.latitude_deg), WIDTH),
         say("caution.design_exercise"),
-        _title("Loads"),
-        _grid(tables.load_rows(design, settings)),
+        heading("Loads"),
+        grid(tables.load_rows(design, settings)),
         "",
         *_lines([s for s in tables.steps_of(design.loads, settings) if s.name in tables.LOAD_TOTALS]),
     ]
     for title, steps in tables.sections_of(design, settings):
-        parts += [_title(title), *_lines(steps)]
-    parts += [_title("Parts"), _grid(tables.part_rows(design, settings))]
-    parts += [_title(f"Main circuits ({design.plan.circuits.code.replace('_', ' ')})")]
-    parts += [_grid(tables.circuit_rows(design, settings))]
-    parts += [_title("Assumed"), _grid(tables.assumption_rows(design, settings))]
-    parts += [_title("Findings"), *_findings(design.findings)]
-    parts += [_title("Cautions"), *_cautions(), ""]
+        parts += [heading(title), *_lines(steps)]
+    parts += [heading("Parts"), grid(tables.part_rows(design, settings))]
+    parts += [heading(f"Main circuits ({design.plan.circuits.code.replace('_', ' ')})")]
+    parts += [grid(tables.circuit_rows(design, settings))]
+    parts += [heading(words.say("protection")), grid(side_tables.protection_rows(design, settings)), ""]
+    parts += [line for verdict in design.protection.verdicts() for line in wrap(verdict, WIDTH)]
+    parts += [heading(words.say("growth")), *wrap(side_tables.growth_note(settings), WIDTH), ""]
+    parts += [grid(side_tables.growth_rows(design, settings))]
+    parts += [heading("Assumed"), grid(tables.assumption_rows(design, settings))]
+    parts += [heading("Findings"), *_findings(tables.findings_of(design, settings))]
+    parts += [heading("Cautions"), *_cautions(), ""]
     return "\n".join(parts)
 
 
-CAUTIONS = ("caution.battery", "caution.dc", "caution.gas", "caution.lifting", "caution.design_exercise")
-
-
 def _cautions() -> list[str]:
-    return [text for key in CAUTIONS for text in wrap(f"- {say(key)}", WIDTH, subsequent_indent="  ")]
+    return [text for key in tables.CAUTIONS for text in wrap(f"- {say(key)}", WIDTH, subsequent_indent="  ")]
 
 
-def _title(text: str) -> str:
+def heading(text: str) -> str:
+    """Return a heading with a line under it."""
     return f"\n{text}\n{'─' * len(text)}"
 
 
@@ -52,7 +54,7 @@ def _lines(steps: Sequence[Step]) -> list[str]:
     """Two text lines a step: label and value; then the formula with this case's numbers."""
     said = []
     for s in steps:
-        said.append(f"{capital(s.label)} = {s.shown}")
+        said += wrap(f"{capital(s.label)} = {s.shown}", WIDTH, subsequent_indent="    ")
         said += wrap(f"{s.formula} = {s.worked}", WIDTH, initial_indent="    ", subsequent_indent="    ")
         said += wrap(f"[{tables.standing_of(s)}]", WIDTH, initial_indent="    ", subsequent_indent="    ")
     return said
@@ -72,9 +74,9 @@ def _findings(findings: Sequence[Finding]) -> list[str]:
     return said
 
 
-def _grid(rows: Sequence[Sequence[str]]) -> str:
-    widths = [min(max(len(r[i]) for r in rows), 46) for i in range(len(rows[0]))]
-    said = []
+def grid(rows: Sequence[Sequence[str]]) -> str:
+    """Return rows of text in columns, the first row as their heads."""
+    widths, said = _widths(rows), []
     for n, row in enumerate(rows):
         cells = [wrap(c, w) or [""] for c, w in zip(row, widths, strict=True)]
         for k in range(max(map(len, cells))):
@@ -83,3 +85,12 @@ def _grid(rows: Sequence[Sequence[str]]) -> str:
         if n == 0:
             said.append("  ".join("─" * w for w in widths))
     return "\n".join(said)
+
+
+def _widths(rows: Sequence[Sequence[str]]) -> list[int]:
+    """Return how wide each column may be: as wide as its text, the widest but the first narrowed until all fit."""
+    first, *widths = (max(len(row[i]) for row in rows) for i in range(len(rows[0])))
+    first = min(first, 42)
+    while first + sum(widths) + 2 * len(widths) > WIDTH:
+        widths[widths.index(max(widths))] -= 1
+    return [first, *widths]
