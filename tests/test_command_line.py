@@ -211,3 +211,44 @@ def test_the_real_command_prints_what_main_prints(plans, capsys):
     ran = run("size", str(path), "--json", PYTHONIOENCODING="utf-8")
     assert ran.returncode == 0
     assert json.loads(ran.stdout) == json.loads(printed(capsys, "size", str(path), "--json"))
+
+
+# ---- parts that fit
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_parts_that_fit_are_listed_with_what_stops_the_others(plans, capsys, name):
+    path = plans / f"{name}.toml"
+    sheet = printed(capsys, "fit", str(path))
+    read = json.loads(printed(capsys, "fit", str(path), "--json"))
+    assert list(read) == ["title", "tried", "limits", "passing", "parts"]
+    assert f"{len(read['passing']):,}".replace(",", "\u2009") in sheet
+    assert max(map(len, sheet.splitlines())) <= WIDTH
+    told, chosen = plain(sheet), size(read_plan(path)).parts
+    for part in read["parts"]:
+        assert (part["fits"] > 0) != bool(part["stopped_by"])
+        for limit in part["stopped_by"]:
+            assert limit in read["limits"]
+            assert limit[1:] in told
+    first = read["passing"][0]
+    assert first["strings_count"] == min(p["strings_count"] for p in read["passing"])
+    assert any(p["battery_unit"] == chosen.battery_unit.key for p in read["passing"])
+    assert ("inverter" in first) == (chosen.inverter is not None)
+    assert say("caution.design_exercise") in told
+
+
+def test_where_no_combination_passes_the_sheet_says_so(plans, tmp_path, capsys):
+    text = (plans / "fell_hut.toml").read_text(encoding="utf-8").replace("battery_temp_c = -8", "battery_temp_c = -26")
+    path = tmp_path / "cold.toml"
+    path.write_text(text, encoding="utf-8")
+    sheet = printed(capsys, "fit", str(path))
+    assert "0 of 58\u2009800 combinations" in sheet
+    assert json.loads(printed(capsys, "fit", str(path), "--json"))["passing"] == []
+
+
+@pytest.mark.parametrize("command", ["size", "fit"])
+def test_a_plan_that_is_none_is_one_sentence_for_every_command(tmp_path, command):
+    ran = run(command, str(tmp_path / "none.toml"))
+    assert (ran.returncode, ran.stdout) == (2, b"")
+    assert ran.stderr.decode().count("\n") == 1
+    assert b"there is no such file" in ran.stderr

@@ -369,13 +369,94 @@ def test_a_change_that_makes_no_plan_is_refused(section, entries):
         changed_text(GOOD, section, **entries)
 
 
+#: Every key that a plan can have.
+FULL = """\
+title = "Cabin"
+note = "A note."
+currency = "x"
+
+[site]
+name = "chicago"
+tilt_deg = 40
+azimuth_deg = 190
+shade_by_month_frac = 0.9
+ground_by_month_frac = 0.3
+air_coldest_c = -25
+
+[choices]
+autonomy_days = 3
+depth_frac = 0.5
+battery_temp_c = 10
+chemistry = "flooded"
+bank_voltage_v = 24
+bank_method = "ieee1013"
+spell_rule = "busiest_run"
+controller = "tracking"
+
+[[load]]
+name = "lamp"
+bus = "DC"
+power_w = 60
+windows = ["06:00-08:00", "19:00-22:00"]
+count = 2
+duty_frac = 0.9
+week_days = 5
+season_frac = 1
+standby_w = 1
+coincidence_frac = 0.5
+power_factor_ratio = 0.9
+start_factor = 2
+critical = true
+
+[[load]]
+name = "fridge"
+bus = "AC"
+power_w = 90
+hours_h = 24
+
+[parts]
+modules_in_series_count = 2
+
+[circuits]
+array_m = 10
+code = "us_style"
+controller_m = 2
+inverter_m = 2
+dc_m = 4
+
+[assume]
+soiling_frac = 0.05
+[owned]
+battery_unit = "flooded_6v_380ah"
+units_count = 8
+module = "module_280w_60cell"
+modules_count = 6
+
+[enclosure]
+kind = "insulated_box"
+room_temp_c = 10
+
+[room]
+room_m3 = 10
+opening_cm2 = 300
+
+[generator]
+rated_w = 3000
+rated_va = 3600
+charger_a = 40
+fuel = "diesel_textbook"
+year_wh = 100000
+"""
+
+
 ENTRY = st.one_of(
     st.floats(),
     st.integers(),
     st.booleans(),
     st.text(max_size=8),
     st.lists(st.floats(), max_size=13),
-    st.sampled_from(["AC", "DC", "lfp", "gel", "direct", "ieee1013", "us_style", "60 W", "1e9", "nan"]),
+    st.sampled_from(["AC", "DC", "lfp", "gel", "direct", "ieee1013", "us_style", "60 W", "1e9", "nan", "busiest_day"]),
+    st.lists(st.sampled_from(["06:00-08:00", "22:00-05:00", "7-8", "00:00-24:00", "24:00-24:00"]), max_size=3),
 )
 
 
@@ -385,10 +466,14 @@ def _toml(entry: object) -> str:
     return tomlkit.item(entry).as_string()
 
 
-@settings(max_examples=300)
+def test_the_plan_with_every_key_is_sized():
+    assert size(parse_plan(FULL)).more.keys() >= {"Backup generator", "Ventilation", "Loads that must not fail"}
+
+
+@settings(max_examples=2000, deadline=None)
 @given(data=st.data())
 def test_whatever_is_entered_only_our_own_error_comes_back(data):
-    lines = GOOD.splitlines()
+    lines = FULL.splitlines()
     places = [i for i, x in enumerate(lines) if "=" in x]
     for i in data.draw(st.lists(st.sampled_from(places), min_size=1, max_size=3)):
         lines[i] = f"{lines[i].split('=')[0]}= {_toml(data.draw(ENTRY))}"
@@ -407,7 +492,7 @@ NUMBER = {
 }
 
 
-@settings(max_examples=300)
+@settings(max_examples=300, deadline=None)
 @given(data=st.data())
 def test_any_allowed_numbers_are_sized_or_refused(data):
     text = GOOD

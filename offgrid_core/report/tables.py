@@ -71,7 +71,8 @@ def sections_of(design: Design, settings: Settings) -> list[tuple[str, list[Step
     word = words_of(design)
     beside = {**design.more, PROTECTION: design.protection.solved}
     for title, more in beside.items():
-        worked = [s for s in _no_limits(more, steps_of(more, settings, word=word)) if "by_row" not in s.name]
+        own = [s for s in steps_of(more, settings, word=word) if s.name not in steps and "by_row" not in s.name]
+        worked = _no_limits(more, own)
         made += [(title, worked)] if worked else []
     return made
 

@@ -1,4 +1,4 @@
-"""What stands beside the chain: the night, the loads that must not fail, the life of the bank, its air, a generator.
+"""What stands beside the chain: the bank by both forms, the night, critical loads, life, ventilation, a generator.
 
 None of it feeds back into the chain; each is a worksheet of its own that reads what the chain has worked out.
 """
@@ -8,11 +8,13 @@ from typing import Any
 import numpy as np
 
 from offgrid_core import data
+from offgrid_core.sizing.forms import FORMS
 from offgrid_core.sizing.generator import GENERATOR
 from offgrid_core.sizing.hours import CRITICAL, NIGHT, dark_by_hour_frac
 from offgrid_core.sizing.life import LIFE_AT_SITE
 from offgrid_core.sizing.loads import ROWS_AT_BATTERY
 from offgrid_core.sizing.ventilation import VENTILATION
+from offgrid_core.sizing.week import SPELL_OF_RUN
 from offgrid_core.system.loading import LoadsWorked
 from offgrid_core.system.plan import Plan
 from offgrid_core.worksheet import Solved
@@ -21,6 +23,7 @@ from offgrid_core.worksheet import Solved
 def beside(plan: Plan, site: data.Site, loads: LoadsWorked, system: Solved) -> dict[str, Solved]:
     """Return the worksheets beside the chain that a plan asks for, solved, by title."""
     made = {
+        "The bank by both forms": _both_forms(system),
         "Day and night": _night(site, loads),
         "Loads that must not fail": _critical(plan, loads, system),
         "Life of the bank": _life(plan, system),
@@ -28,6 +31,13 @@ def beside(plan: Plan, site: data.Site, loads: LoadsWorked, system: Solved) -> d
         "Backup generator": _generator(plan, site, system),
     }
     return {title: solved for title, solved in made.items() if solved is not None}
+
+
+def _both_forms(system: Solved) -> Solved:
+    given = {n: system[n] for n in FORMS.inputs}
+    if "busiest_run" in system:
+        return FORMS.replace(SPELL_OF_RUN["ieee1013"][0]).solve(given | {"busiest_run": system["busiest_run"]})
+    return FORMS.solve(given)
 
 
 def _night(site: data.Site, loads: LoadsWorked) -> Solved:
