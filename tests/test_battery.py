@@ -187,12 +187,6 @@ def test_a_flat_battery_in_a_cold_shed():
     assert found[-20.0].severity == "damage"
 
 
-@pytest.mark.parametrize("charge", [0.0, 0.25, 0.5, 0.75])
-def test_both_freezing_tables_agree_where_the_manuals_do(charge):
-    by_charge = float(data.freezing_point()(charge))
-    assert float(freezing(1 - charge, 0.0, "motive_1280")["freezing_left_c"]) == pytest.approx(by_charge, abs=0.05)
-
-
 def test_the_weaker_filling_freezes_sooner_at_the_same_charge():
     """A table made for 1.280 would promise a half-charged deep-cycle cell more than ten kelvin too much."""
     weak, strong = (float(freezing(0.5, 0.0, fill)["freezing_left_c"]) for fill in ("deep_cycle_1265", "motive_1280"))

@@ -27,7 +27,6 @@ READS: dict[str, Callable[[Path | None], object]] = {
     "chemistries.csv": data.chemistries,
     "capacity_temperature.csv": lambda folder: [data.capacity_kept(c, folder) for c in CHEMISTRIES],
     "cell_voltage.csv": lambda folder: [data.cell_rest_voltage(c, folder) for c in CHEMISTRIES],
-    "freezing.csv": data.freezing_point,
     "specific_gravity.csv": lambda folder: [data.gravity_of_charge(f, folder) for f in FILLS],
     "freezing_gravity.csv": data.freezing_of_gravity,
     "cycle_life.csv": lambda folder: [data.cycle_life(c, folder) for c in CHEMISTRIES],
@@ -118,7 +117,6 @@ BAD_CELLS = [
     ("capacity_temperature.csv", "standing", "trust me", "one of standard, seen"),
     ("cell_voltage.csv", "rest_v", "12.6", "above 1 up to 5"),
     ("cycle_life.csv", "depth_frac", "0", "above 0 up to 1"),
-    ("freezing.csv", "freezing_c", "7.2", "from -90 up to 0"),
     ("specific_gravity.csv", "gravity_ratio", "1265", "from 1 up to 1.4"),
     ("specific_gravity.csv", "fill", "boat", "one of deep_cycle_1265, motive_1280, vehicle_1280"),
     ("freezing_gravity.csv", "freezing_c", "27", "from -90 up to 0"),
@@ -430,7 +428,7 @@ def test_curves_are_monotone_and_cover_their_span(chemistry):
     cycles = data.cycle_life(chemistry)
     assert cycles.between == "log"
     assert list(cycles.y) == sorted(set(cycles.y), reverse=True)
-    freezing = data.freezing_point()
+    freezing = data.freezing_of_gravity()
     assert list(freezing.y) == sorted(set(freezing.y), reverse=True)
 
 
@@ -440,7 +438,6 @@ def test_invented_spans_are_marked():
     for chemistry in ("agm", "gel", "lfp"):
         assert data.capacity_kept(chemistry).invented_at(20)
         assert data.cycle_life(chemistry).invented_at(0.5)
-    assert data.freezing_point().invented_at(0.1)
     flooded = [row for row in cells("capacity_temperature.csv")[1:] if row[0] == "flooded"]
     assert all((row[3] == "") == (row[-1] == INVENTED) for row in flooded), "a multiplier only where one is published"
 

@@ -30,7 +30,6 @@ from offgrid_core.data.tables import (
     cold_voltage_us,
     cycle_life,
     freezing_of_gravity,
-    freezing_point,
     gravity_of_charge,
 )
 
@@ -57,7 +56,6 @@ __all__ = [
     "controllers",
     "cycle_life",
     "freezing_of_gravity",
-    "freezing_point",
     "fuel_curve",
     "gas_current",
     "gravity_of_charge",

@@ -152,15 +152,6 @@ class RestVoltage(Row):
     standing: Standing
 
 
-class Freezing(Row):
-    """Freezing point of lead-acid electrolyte at one state of charge."""
-
-    charge_frac: Charge
-    freezing_c: Annotated[float, Field(ge=-90, le=0)]
-    source: Text
-    standing: Standing
-
-
 class CycleLife(Row):
     """Cycles to the end of life at one depth."""
 

@@ -13,7 +13,6 @@ from offgrid_core.data.models import (
     Chemistries,
     ColdVoltage,
     CycleLife,
-    Freezing,
     RestVoltage,
 )
 from offgrid_core.data.reading import nearest, read_rows
@@ -21,7 +20,7 @@ from offgrid_core.errors import DataError, WorksheetError
 from offgrid_core.worksheet import Table
 
 C = TypeVar("C", CapacityAtTemperature, RestVoltage, CycleLife)
-R = TypeVar("R", CapacityAtTemperature, RestVoltage, CycleLife, Freezing, GravityAtCharge, FreezingAtGravity)
+R = TypeVar("R", CapacityAtTemperature, RestVoltage, CycleLife, GravityAtCharge, FreezingAtGravity)
 
 
 def _of_chemistry(rows: Sequence[C], chemistry: str, name: str) -> list[C]:
@@ -194,20 +193,6 @@ def cycle_life(chemistry: str, folder: Path | None = None) -> Table:
     rows = _of_chemistry(read_rows(name, CycleLife, folder), chemistry, name)
     label = f"cycles to the end of life, {chemistry}"
     return _curve(name, label, rows, (lambda r: r.depth_frac, ""), (lambda r: r.cycles, "cycles"), "log")
-
-
-def freezing_point(folder: Path | None = None) -> Table:
-    """Return the freezing point of lead-acid electrolyte (°C) against state of charge (0 to 1).
-
-    Raises
-    ------
-    DataError
-        For a damaged file.
-    """
-    name = "freezing.csv"
-    rows = read_rows(name, Freezing, folder)
-    label = "freezing point of the electrolyte"
-    return _curve(name, label, rows, (lambda r: r.charge_frac, ""), (lambda r: r.freezing_c, "°C"))
 
 
 def cold_voltage_us(folder: Path | None = None) -> Table:
