@@ -48,21 +48,22 @@ FINDING_KEYS = ["name", "label", "margin", "passed", "severity", "mend", "standi
 LINE_KEYS = """
 energy_day_wh kept_frac spell_wh bank_warm_wh bank_cold_wh bank_needed_ah units_in_series_count strings_count
 units_count bank_ah bank_wh bank_usable_wh autonomy_given_days spell_depth_frac bank_mass_kg bank_margin_ah
-series_margin_count strings_margin_count daily_depth_margin_frac day_ah running_current_a functional_hours_h
-load_hours_h average_discharge_h runtime_h delivered_ah capacity_hours_ratio capacity_at_hours_ah rate_margin_ah
-charge_left_frac gravity_left_ratio freezing_left_c freezing_margin_k cells_count absorb_set_v float_set_v
-bank_compensation_mv_k start_voltage_v charge_temp_margin_k equalize_set_v rest_low_v dc_circuit_a peak_sun_by_month_h
-load_sun_by_month_w cell_temp_by_month_c heat_kept_by_month_frac losses_kept_frac converter_kept_frac
-delivered_by_month_frac array_by_month_w design_month design_sun_h design_delivered_frac design_load_wh
-array_for_load_w array_for_refill_w charge_floor_a array_for_current_w array_needed_w array_strings_count
-modules_count array_w array_day_wh array_given_ratio surplus_day_wh refill_given_days string_voc_cold_v air_hot_c
-cell_hottest_c string_vmp_hot_v series_most_count series_fewest_count cold_voltage_margin_v hot_voltage_margin_v
-array_margin_w charge_current_a controller_needed_a controllers_count strings_each_count array_circuit_a
-controller_each_a controller_each_margin_a controllers_margin_count charge_floor_margin_a charge_ceiling_margin_a
-unit_charge_margin_a inverter_needed_w bank_resistance_ohm inverter_nominal_a inverter_low_v inverter_terminal_v
-inverter_input_a inverter_hot_w inverter_margin_w inverter_margin_va heat_margin_w surge_margin_w cutoff_margin_v
-discharge_margin_a voltage_margin_a part_load_w part_loss_frac full_loss_frac square_loss_per_w share_loss_frac
-loss_by_hour_w curve_day_wh curve_eff_frac curve_margin_wh
+series_margin_count strings_margin_count depth_margin_frac use_temp_margin_k daily_depth_margin_frac day_ah
+running_current_a functional_hours_h load_hours_h average_discharge_h runtime_h delivered_ah capacity_hours_ratio
+capacity_at_hours_ah rate_margin_ah charge_left_frac gravity_left_ratio freezing_left_c freezing_margin_k cells_count
+absorb_set_v float_set_v bank_compensation_mv_k start_voltage_v charge_temp_margin_k equalize_set_v rest_low_v
+dc_circuit_a peak_sun_by_month_h load_sun_by_month_w cell_temp_by_month_c heat_kept_by_month_frac losses_kept_frac
+converter_kept_frac delivered_by_month_frac array_by_month_w design_month design_sun_h design_delivered_frac
+design_load_wh array_for_load_w array_for_refill_w charge_floor_a array_for_current_w array_needed_w
+array_strings_count modules_count array_w array_day_wh array_given_ratio surplus_day_wh refill_given_days
+string_voc_cold_v air_hot_c cell_hottest_c string_vmp_hot_v series_most_count series_fewest_count
+cold_voltage_margin_v hot_voltage_margin_v array_margin_w charge_current_a controller_needed_a controllers_count
+strings_each_count array_circuit_a controller_each_a controller_each_margin_a controllers_margin_count
+charge_floor_margin_a charge_ceiling_margin_a unit_charge_margin_a inverter_needed_w bank_resistance_ohm
+inverter_nominal_a inverter_low_v inverter_terminal_v inverter_input_a inverter_hot_w inverter_margin_w
+inverter_margin_va heat_margin_w surge_margin_w cutoff_margin_v discharge_margin_a voltage_margin_a part_load_w
+part_loss_frac full_loss_frac square_loss_per_w share_loss_frac loss_by_hour_w curve_day_wh curve_eff_frac
+curve_margin_wh
 """
 
 
@@ -159,7 +160,7 @@ def test_a_broken_limit_is_on_the_sheet_with_what_would_mend_it(plans, tmp_path,
     path.write_text(text.replace("[parts]", "[parts]\nmodules_in_series_count = 20"), encoding="utf-8")
     sheet = printed(capsys, "size", str(path))
     assert "BROKEN (danger) Cold-morning voltage" in sheet
-    assert re.search(r"\d of 39 limits broken\.", sheet)
+    assert re.search(r"\d of 41 limits broken\.", sheet)
     assert "    mend: " in sheet
 
 

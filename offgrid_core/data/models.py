@@ -125,6 +125,7 @@ class Chemistry(Row):
     equalize_v_per_cell: CellVolts | None
     compensation_mv_per_k_cell: Annotated[float, Field(ge=-10, le=0)]
     charge_temp_min_c: Annotated[float, Field(ge=-40, le=30)]
+    discharge_temp_min_c: Annotated[float, Field(ge=-60, le=30)]
     cell_resistance_ohm_ah: Annotated[float, Field(ge=0.001, le=2)]
     peukert_exponent: Annotated[float, Field(ge=1, le=2)]
     source: Text

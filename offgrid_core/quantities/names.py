@@ -101,6 +101,8 @@ _ALL: Iterable[Quantity] = (
     _q("autonomy_days", "days of autonomy", 0.25, 60, (1, 10, 0.5), "N"),
     _q("depth_frac", "depth of discharge", 0.05, 1, (0.20, 0.90, 0.05), "D"),
     _q("battery_temp_c", "coldest battery temperature", -40, 60, (-20, 30, 1), "T"),
+    _q("depth_max_frac", "most depth of discharge of the chemistry", 0.05, 1),
+    _q("discharge_temp_min_c", "coldest temperature for use", -60, 30),
     _q("depth_daily_frac", "depth of discharge on an ordinary day", 0.05, 1),
     _q("end_of_life_frac", "capacity left at the end of life", 0.5, 1),
     _q("design_margin_factor", "design margin", 1, 2),

@@ -82,6 +82,26 @@ def strings_margin_count(strings_max_count, strings_count):
 
 
 @limit(
+    "depth of discharge against the most the chemistry stands",
+    severity="damage",
+    mend="use less depth, or another chemistry",
+    standing="maker's data wanted",
+)
+def depth_margin_frac(depth_max_frac, depth_frac):
+    return depth_max_frac - depth_frac
+
+
+@limit(
+    "battery temperature against the coldest it may be used at",
+    severity="damage",
+    mend="warm the battery, or choose a chemistry that works in that cold",
+    standing="maker's data wanted",
+)
+def use_temp_margin_k(battery_temp_c, discharge_temp_min_c):
+    return battery_temp_c - discharge_temp_min_c
+
+
+@limit(
     "depth of discharge of an ordinary day",
     severity="damage",
     mend="build a larger bank or save energy: shallow daily cycles make it last",
@@ -126,6 +146,8 @@ STRINGS = Sheet(
     bank_margin_ah,
     series_margin_count,
     strings_margin_count,
+    depth_margin_frac,
+    use_temp_margin_k,
     daily_depth_margin_frac,
 )
 #: With a bank already on hand the strings are counted, not worked out.

@@ -32,6 +32,8 @@ CHEMISTRY_GIVENS = {
     "float_cell_v": "float_v_per_cell",
     "compensation_mv_k": "compensation_mv_per_k_cell",
     "charge_temp_min_c": "charge_temp_min_c",
+    "discharge_temp_min_c": "discharge_temp_min_c",
+    "depth_max_frac": "depth_max_frac",
     "cell_resistance_ohm_ah": "cell_resistance_ohm_ah",
     "peukert_exponent": "peukert_exponent",
 }
