@@ -192,6 +192,7 @@ _ALL: Iterable[Quantity] = (
     _q("module_w", "module power", 1, 2_000),
     _q("module_voc_v", "module open-circuit voltage", 1, 500),
     _q("module_vmp_v", "module working voltage", 1, 500),
+    _q("module_imp_a", "module working current", 0.01, 100),
     _q("module_isc_a", "module short-circuit current", 0.01, 100),
     _q("voc_temp_per_k", "open-circuit voltage change for each kelvin", -0.01, 0),
     _table("cold_voltage_factor", "cold open-circuit voltage factor"),

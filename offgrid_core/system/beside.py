@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from offgrid_core import data
+from offgrid_core.sizing.array_ah import ARRAY_BY_AH
 from offgrid_core.sizing.forms import FORMS
 from offgrid_core.sizing.generator import GENERATOR
 from offgrid_core.sizing.hours import CRITICAL, NIGHT, dark_by_hour_frac
@@ -24,6 +25,7 @@ def beside(plan: Plan, site: data.Site, loads: LoadsWorked, system: Solved) -> d
     """Return the worksheets beside the chain that a plan asks for, solved, by title."""
     made = {
         "The bank by both forms": _both_forms(system),
+        "The array by amp-hours": _by_amp_hours(plan, system),
         "Day and night": _night(site, loads),
         "Loads that must not fail": _critical(plan, loads, system),
         "Life of the bank": _life(plan, system),
@@ -38,6 +40,11 @@ def _both_forms(system: Solved) -> Solved:
     if "busiest_run" in system:
         return FORMS.replace(SPELL_OF_RUN["ieee1013"][0]).solve(given | {"busiest_run": system["busiest_run"]})
     return FORMS.solve(given)
+
+
+def _by_amp_hours(plan: Plan, system: Solved) -> Solved | None:
+    """Return the form for direct controllers, beside the watts."""
+    return ARRAY_BY_AH.solve(dict(system)) if plan.choices.controller == "direct" else None
 
 
 def _night(site: data.Site, loads: LoadsWorked) -> Solved:

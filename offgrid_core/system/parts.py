@@ -58,6 +58,7 @@ MODULE_GIVENS = {
     "module_voc_v": "voc_v",
     "module_vmp_v": "vmp_v",
     "module_isc_a": "isc_a",
+    "module_imp_a": "imp_a",
     "voc_temp_per_k": "voc_temp_per_k",
     "power_temp_per_k": "power_temp_per_k",
     "noct_c": "noct_c",

@@ -3,6 +3,7 @@
 from published.case import IEEE_1562, PRACTICE, Case
 
 from offgrid_core.sizing.array import ARRAY_FOR_BANK, ARRAY_LAYOUT, ARRAY_NEED
+from offgrid_core.sizing.array_ah import ARRAY_BY_AH
 from offgrid_core.sizing.strings import STRINGS
 
 _ROSS = "nominal-operating-temperature model (Ross 1980; SAND2004-3535)"
@@ -70,6 +71,18 @@ ARRAY_CASES = [
         _ENERGY | {"charge_eff_frac": 1, "soiling_frac": 0.15, "controller_eff_frac": 1, "array_load_ratio": 1.3,
                    "array_for_refill_w": 0, "array_for_current_w": 0, "modules_in_series_count": 1, "module_w": 132},
         8, 0, IEEE_1562 + " sec. 9.4: 7.609 strings, so 8", "computed", "strings of 5.5 A, which are 132 W at 24 V",
+    ),
+    Case(
+        "AR050 asked", "array", ARRAY_BY_AH, "strings_asked_ratio",
+        {"design_load_ah": 91.667, "array_load_ratio": 1.3, "losses_kept_frac": 0.85, "design_sun_h": 3.35,
+         "module_imp_a": 5.5},
+        7.609, 1e-3, IEEE_1562 + " sec. 9.4, amp-hours: n = L × A:L ÷ ((1 − SL) × SH × Imp)", "computed",
+    ),
+    Case(
+        "AR050 strings", "array", ARRAY_BY_AH, "strings_by_ah_count",
+        {"design_load_wh": 2200, "bank_voltage_v": 24, "array_load_ratio": 1.3, "losses_kept_frac": 0.85,
+         "design_sun_h": 3.35, "module_imp_a": 5.5},
+        8, 0, IEEE_1562 + " sec. 9.4: 7.609 strings, so 8", "computed",
     ),
     Case(
         "BAT-008", "array", ARRAY_NEED, "array_for_load_w",

@@ -1,0 +1,28 @@
+"""The array by amp-hours: strings of modules whose *current* must bring the day's charge.
+
+The older of the two forms, and the one for direct controllers, which hold a module at the battery's voltage: what
+counts there is the module's working current and not its watts.
+"""
+
+from offgrid_core.worksheet import Sheet, larger, line, up
+
+_1562 = "IEEE Std 1562 ampere-hour form, from memory"
+
+
+@line("load in the design month, in amp-hours", standing="physics")
+def design_load_ah(design_load_wh, bank_voltage_v):
+    return design_load_wh / bank_voltage_v
+
+
+@line("module strings that the amp-hours ask for, before rounding", standing="standard", source=_1562)
+def strings_asked_ratio(design_load_ah, array_load_ratio, losses_kept_frac, design_sun_h, module_imp_a):
+    return design_load_ah * array_load_ratio / (losses_kept_frac * design_sun_h * module_imp_a)
+
+
+@line("module strings by amp-hours", standing="standard", source=_1562)
+def strings_by_ah_count(strings_asked_ratio):
+    return larger(1, up(strings_asked_ratio))
+
+
+#: From the design month's load and sun to the strings that a direct controller needs.
+ARRAY_BY_AH = Sheet(design_load_ah, strings_asked_ratio, strings_by_ah_count)
