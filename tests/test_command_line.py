@@ -36,6 +36,7 @@ KEYS = [
     "curve_wh",
     "protection",
     "sharing",
+    "voltages",
     "gives_way",
     "bank_options",
     "set_points",

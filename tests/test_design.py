@@ -11,6 +11,7 @@ from test_plan import GOOD, changed, own_site
 from offgrid_core import data
 from offgrid_core.errors import PlanError
 from offgrid_core.quantities import show
+from offgrid_core.sizing import VOLTAGE
 from offgrid_core.sizing.inverter import INVERTER_CHOICE
 from offgrid_core.sizing.sky import plane_kwh_m2
 from offgrid_core.system import Design, parse_plan, read_plan, size
@@ -165,9 +166,11 @@ def test_the_inverter_is_the_smallest_that_carries_the_load(designs, name):
 
 
 @pytest.mark.parametrize(("watts", "voltage"), [(60, 12), (2000, 24), (4000, 48)])
-def test_a_voltage_left_out_is_suggested(watts, voltage):
+def test_a_voltage_left_out_is_suggested_by_the_current_and_never_lower(watts, voltage):
     text = changed("bank_voltage_v = 24\n", "").replace("power_w = 60", f"power_w = {watts}")
-    assert size(parse_plan(text)).system["bank_voltage_v"] == voltage
+    d = size(parse_plan(text))
+    assert VOLTAGE.solve(d.given)["voltage_suggested_v"] == voltage
+    assert d.system["bank_voltage_v"] >= voltage
 
 
 def test_dc_loads_alone_need_no_inverter(designs):

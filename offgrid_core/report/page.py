@@ -140,7 +140,8 @@ def _parts(design: Design, settings: Settings) -> Markup:
     standings = {p.label: p.standing for p in vars(design.parts).values() if p is not None}
     rows = [row([label, count, standings[label]]) for label, count in tables.part_rows(design, settings)[1:]]
     chosen = table(say("table.parts"), [say("head.part"), say("head.count"), say("head.data")], rows)
-    return join([chosen, _rows_table(say("bank.title"), side_tables.bank_rows(design, settings))])
+    volts = _rows_table(say("voltage"), side_tables.voltage_rows(design, settings))
+    return join([chosen, volts, _rows_table(say("bank.title"), side_tables.bank_rows(design, settings))])
 
 
 def _growth(design: Design, settings: Settings) -> Markup:

@@ -11,6 +11,7 @@ from offgrid_core.report.words import say
 from offgrid_core.system.audit import LOADS_TRIED, gives_way
 from offgrid_core.system.banks import NUMBERS, BankOption, bank_options, sharing_of
 from offgrid_core.system.design import Design
+from offgrid_core.system.voltages import at_each_voltage
 from offgrid_core.worksheet import Solved
 
 Rows = list[list[str]]
@@ -32,6 +33,43 @@ def protection_rows(design: Design, settings: Settings) -> Rows:
         cells = [show(n, np.broadcast_to(found.rated[n], len(found.names))[i], settings, 3) for n in _PROTECTION]
         rows.append([name, *cells, device.label])
     return rows
+
+
+def voltage_rows(design: Design, settings: Settings) -> Rows:
+    """Return what each of the usual bank voltages does to the plan, the design's own marked."""
+    rows = [[say(f"voltage.{key}") for key in ("bank", "current", "strings", "controllers", "cable", "limits")]]
+    for at in at_each_voltage(design.plan):
+        volts = show("bank_voltage_v", at.bank_voltage_v, settings)
+        if at.design is None:
+            rows.append([volts, "", "", "", "", at.reason])
+            continue
+        own = at.bank_voltage_v == design.system["bank_voltage_v"]
+        system, circuits = at.design.system, at.design.circuits
+        thickest = int(np.argmax(circuits["cable_by_row_mm2"]))
+        rows.append(
+            [
+                say("voltage.chosen", volts=volts) if own else volts,
+                show("running_current_a", system["running_current_a"], settings, 3),
+                show("strings_count", system["strings_count"], settings),
+                show("controllers_count", system["controllers_count"], settings),
+                say(
+                    "voltage.cable_said",
+                    size=show("cable_mm2", circuits["cable_by_row_mm2"][thickest], settings, 3),
+                    circuit=at.design.circuit_names[thickest],
+                ),
+                _first_few(at.broken),
+            ]
+        )
+    return rows
+
+
+def _first_few(broken: Sequence[str], most: int = 3) -> str:
+    """Return the first few broken limits, worst first, and how many more there are."""
+    if not broken:
+        return say("voltage.none_broken")
+    listed = "; ".join(map(capital, broken[:most]))
+    more = len(broken) - most
+    return say("voltage.more", listed=listed, count=more) if more > 0 else listed
 
 
 def sharing_rows(design: Design, settings: Settings) -> Rows:
@@ -108,6 +146,15 @@ def as_json(design: Design) -> dict[str, Any]:
             **{n: np.asarray(design.protection.solved[n], float).tolist() for n in design.protection.solved.sheet},
         },
         "sharing": {placement: {n: float(s[n]) for n in _SHARING} for placement, s in sharing(design).items()},
+        "voltages": [
+            {
+                "bank_voltage_v": at.bank_voltage_v,
+                "reason": at.reason,
+                "broken": list(at.broken),
+                **({} if at.design is None else _plain_voltage(at.design)),
+            }
+            for at in at_each_voltage(design.plan)
+        ],
         "gives_way": [vars(g) for g in gives_way(design)],
         "bank_options": [
             {
@@ -120,6 +167,13 @@ def as_json(design: Design) -> dict[str, Any]:
             }
             for o in options(design)
         ],
+    }
+
+
+def _plain_voltage(design: Design) -> dict[str, float]:
+    names = ("running_current_a", "strings_count", "controllers_count")
+    return {n: float(design.system[n]) for n in names} | {
+        "cable_mm2": float(np.max(design.circuits["cable_by_row_mm2"])),
     }
 
 

@@ -33,6 +33,7 @@ def sheet_text(design: Design, settings: Settings) -> str:
     parts += [grid(tables.circuit_rows(design, settings))]
     parts += [heading(words.say("protection")), grid(side_tables.protection_rows(design, settings)), ""]
     parts += [line for verdict in design.protection.verdicts() for line in wrap(verdict, WIDTH)]
+    parts += [heading(words.say("voltage")), grid(side_tables.voltage_rows(design, settings))]
     parts += [heading(words.say("growth")), *wrap(side_tables.growth_note(settings), WIDTH), ""]
     parts += [grid(side_tables.growth_rows(design, settings))]
     parts += [heading("Assumed"), grid(tables.assumption_rows(design, settings))]

@@ -232,6 +232,17 @@ TEXT: dict[str, str] = {
         "Every load draws more, everything built stays as it is. Looked at from {low} to {high} times the load of "
         "the plan; what is not listed holds that far."
     ),
+    "voltage": "The same plan at other bank voltages",
+    "voltage.bank": "bank voltage",
+    "voltage.chosen": "{volts}, this design",
+    "voltage.current": "everything running together",
+    "voltage.strings": "battery strings",
+    "voltage.controllers": "controllers",
+    "voltage.cable": "thickest cable",
+    "voltage.cable_said": "{size}, {circuit}",
+    "voltage.limits": "limits broken",
+    "voltage.none_broken": "none",
+    "voltage.more": "{listed}; and {count} more",
     "bank.title": "The same bank of other units",
     "bank.unit": "battery unit",
     "bank.built": "in series × strings",

@@ -10,7 +10,7 @@ import numpy as np
 from offgrid_core import data
 from offgrid_core.errors import PlanError, WorksheetError
 from offgrid_core.quantities import show
-from offgrid_core.sizing import VOLTAGE, chain
+from offgrid_core.sizing import VOLTAGE, VOLTAGE_STEPS, chain
 from offgrid_core.sizing.inverter import INVERTER_CHOICE
 from offgrid_core.sizing.orientation import Orientation, best_for_load
 from offgrid_core.sizing.sky import away_from_equator_deg, plane_kwh_m2, towards_equator_deg
@@ -99,18 +99,42 @@ class Design:
 def size(plan: Plan) -> Design:
     """Size the whole system of a plan.
 
+    Where the plan leaves the bank voltage open, it is the lowest of the usual steps, from the one that the current
+    suggests, at which the fewest limits are broken.
+
     Raises
     ------
     OffgridError
         If a part or site is unknown, or a value leaves the range of a table.
     """
+    if plan.choices.bank_voltage_v is not None:
+        return _at_voltage(plan, plan.choices.bank_voltage_v)
+    given, refused = _begun(plan), list[PlanError]()
+    least, tried = float(VOLTAGE.solve(given)["voltage_suggested_v"]), list[Design]()
+    for volts in VOLTAGE_STEPS.y:
+        if volts >= least:
+            try:
+                tried.append(_at_voltage(plan, volts))
+            except PlanError as e:  # a part that the plan names is for another voltage
+                refused.append(e)
+    if not tried:
+        raise refused[0]
+    return min(tried, key=lambda design: sum(not f.passed for f in design.findings))
+
+
+def _begun(plan: Plan) -> dict[str, Any]:
+    """Return the givens that do not depend on the bank voltage."""
     site, code = give.site_of(plan.site), data.code_setting(plan.circuits.code)
     given = give.assumed(plan, code) | give.site_givens(plan.site, site) | loading.rows_of(plan)
     given |= loading.peaks_of(plan, given)
     if not given["peak_w"] and not given["dc_peak_w"]:
         raise PlanError("[[load]] power_w: no load has running power; at least one with power_w above 0 W is wanted")
-    suggested = VOLTAGE.solve(given)
-    given["bank_voltage_v"] = plan.choices.bank_voltage_v or float(suggested["voltage_suggested_v"])
+    return given
+
+
+def _at_voltage(plan: Plan, bank_voltage_v: float) -> Design:
+    site, code = give.site_of(plan.site), data.code_setting(plan.circuits.code)
+    given = _begun(plan) | {"bank_voltage_v": bank_voltage_v}
     inverter = _inverter(plan, given)
     given |= give.fields_of(inverter, pick.INVERTER_GIVENS) | plan.assume if inverter else {"inverter_on_h": 0.0}
     loads = loading.loads_of(given)
