@@ -15,7 +15,7 @@ from offgrid_core.sizing import BANK
 from offgrid_core.sizing.strings import STRINGS, STRINGS_COMPARED
 from offgrid_core.system import read_plan, size
 from offgrid_core.system.assumptions import ASSUMPTIONS
-from offgrid_core.system.banks import bank_options
+from offgrid_core.system.banks import bank_options, sharing_of
 from offgrid_core.system.parts import UNIT_LIMITS
 
 DATASETS = Path(__file__).parents[1] / "datasets"
@@ -168,3 +168,13 @@ def test_what_is_refused():
 def test_the_limits_that_decide_are_those_of_a_design():
     assert "series_margin_count" in UNIT_LIMITS
     assert not set(STRINGS_COMPARED) & set(UNIT_LIMITS)
+
+
+def test_strings_with_equal_leads_share_alike_without_float_noise(plans):
+    d = size(read_plan(plans / "riverbend.toml"))
+    shared = sharing_of(d.system, 20.0)
+    assert d.system["strings_count"] == 3
+    assert shared["bus bars"]["extra_share_frac"] == 0
+    assert shared["same end"]["extra_share_frac"] > shared["diagonal"]["extra_share_frac"] > 0.05
+    single = size(read_plan(plans / "gull_mast.toml"))
+    assert single.system["strings_count"] != 1 or sharing_of(single.system, 20.0) == {}

@@ -232,6 +232,7 @@ def test_the_table_of_the_busiest_run_agrees_with_the_lines(cabin):
 
 def test_the_busiest_run_asks_for_less_than_busiest_days_one_after_another(plans):
     text = (plans / "weekend_cabin.toml").read_text(encoding="utf-8")
+    text = text.replace("[choices]\n", "[choices]\nbank_voltage_v = 12\n")
     run = size(parse_plan(text))
     days = size(parse_plan(text.replace('spell_rule = "busiest_run"', 'spell_rule = "busiest_day"')))
     assert run.system["spell_wh"] < days.system["spell_wh"]

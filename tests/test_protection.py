@@ -9,11 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from offgrid_core import data
-from offgrid_core.quantities import say, show
+from offgrid_core.quantities import Settings, say, show
+from offgrid_core.report.tables import circuit_rows
 from offgrid_core.sizing.circuits import CIRCUITS, GROUPING
 from offgrid_core.sizing.protection import DEVICES, NEVER_EQUALIZED, PROTECTION
 from offgrid_core.system import read_plan, size
-from offgrid_core.system.protection import BATTERY_ROWS, cable_sizes, pick_devices, protect
+from offgrid_core.system.protection import BATTERY_ROWS, pick_devices, protect
 from offgrid_core.worksheet import Sheet
 
 CODES = {name: data.code_setting(name) for name in ("us_style", "iec_style")}
@@ -139,10 +140,12 @@ def test_us_counts_conductors_and_iec_counts_circuits():
     assert factors == {"us_style": [1.0, 0.8, 0.8], "iec_style": [1.0, 0.8, 0.7]}
 
 
-def test_a_cable_is_named_in_both_systems():
-    for area, label in CODES["us_style"].size_labels.items():
-        assert label in cable_sizes(area)
-    assert cable_sizes(16) == "16 mm² (between 6 AWG and 5 AWG)"
+def test_a_cable_is_named_in_both_systems(plans):
+    us, iec = (size(read_plan(plans / f"{name}.toml")) for name in ("weekend_cabin", "fell_hut"))
+    labels = {f"({label})" for label in CODES["us_style"].size_labels.values()}
+    column = [row[4] for row in circuit_rows(us, Settings())[1:]]
+    assert all(" mm² " in cell and any(label in cell for label in labels) for cell in column), column
+    assert "16 mm² (between 6 AWG and 5 AWG)" in [row[4] for row in circuit_rows(iec, Settings())]
 
 
 # ---- fault current, and what opens it

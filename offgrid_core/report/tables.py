@@ -1,6 +1,7 @@
 """A design as plain values and rows of text: what the terminal sheet, the JSON and the lessons all print from."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -137,8 +138,9 @@ def circuit_rows(design: Design, settings: Settings) -> list[list[str]]:
     """Return the circuits table as text, one row a circuit."""
     heads = ["working current", "designed for", "fuse", "cable", "cables a pole", "ampacity", "one way", "drop"]
     rows = [["circuit", *heads]]
+    both = replace(settings, wire="AWG")  # the area in mm² and the gauge beside it, whichever the reader is used to
     for i, name in enumerate(design.circuit_names):
-        cells = [show(n, _row(design.circuits[n], i), settings, 3) for n in CIRCUIT_COLUMNS]
+        cells = [show(n, _row(design.circuits[n], i), both, 3) for n in CIRCUIT_COLUMNS]
         rows.append([name, *cells])
     return rows
 

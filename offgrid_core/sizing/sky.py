@@ -46,11 +46,6 @@ def towards_equator_deg(latitude_deg: float) -> float:
     return 0.0 if latitude_deg < 0 else 180.0
 
 
-def away_from_equator_deg(latitude_deg: float) -> float:
-    """Return the azimuth of an array that faces away from the equator, degrees clockwise from north."""
-    return 180 - towards_equator_deg(latitude_deg)
-
-
 def midwinter_caution(latitude_deg: float) -> str:
     """Return what to say of midwinter sun made from monthly means; empty where it may be trusted."""
     if abs(latitude_deg) <= TRUSTED_LATITUDE_DEG:

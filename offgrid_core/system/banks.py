@@ -19,6 +19,8 @@ from offgrid_core.system.parts import UNIT_GIVENS, UNIT_LIMITS, columns
 from offgrid_core.worksheet import Sheet, Solved
 
 _GIVENS = UNIT_GIVENS | {"unit_cost": "cost"}
+#: Shares that differ by less are equal.
+_NOISE = 1e-12
 _VERDICTS = {1: "strings.one", 2: "strings.two", 3: "strings.three"}
 
 
@@ -162,6 +164,8 @@ def sharing_of(system: Solved, current_a: float) -> dict[str, Solved]:
     for placement in PLACEMENTS:
         found = share_current(placement, strings, current_a, each, link_ohm=system["link_ohm"])
         given = {n: system[n] for n in SHARING.inputs if n in system}
-        shares = np.round(found.share_by_string_frac, 9)  # equal shares are equal, without float noise
+        shares = np.asarray(found.share_by_string_frac)
+        if np.ptp(shares) < _NOISE:
+            shares = np.full(strings, 1 / strings)
         shared[placement] = SHARING.solve({**given, "string_share_by_row_frac": shares})
     return shared

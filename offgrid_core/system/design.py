@@ -13,7 +13,7 @@ from offgrid_core.quantities import show
 from offgrid_core.sizing import VOLTAGE, VOLTAGE_STEPS, chain
 from offgrid_core.sizing.inverter import INVERTER_CHOICE
 from offgrid_core.sizing.orientation import Orientation, best_for_load
-from offgrid_core.sizing.sky import away_from_equator_deg, plane_kwh_m2, towards_equator_deg
+from offgrid_core.sizing.sky import plane_kwh_m2, towards_equator_deg
 from offgrid_core.system import givens as give
 from offgrid_core.system import loading
 from offgrid_core.system import parts as pick
@@ -222,16 +222,13 @@ def _check_one_string(plan: Plan, sheet: Sheet, given: Mapping[str, Any], unit: 
 def _plane(place: SitePlan, site: data.Site, given: Mapping[str, Any]) -> Orientation:
     """Return the plane of the array: the plan's, or the one that needs the smallest array."""
     flat, latitude, ground = site.ghi_by_month_kwh_m2, site.latitude_deg, place.ground_by_month_frac
-    equator = towards_equator_deg(latitude)
-    facing = equator if place.azimuth_deg is None else place.azimuth_deg
+    facing = towards_equator_deg(latitude) if place.azimuth_deg is None else place.azimuth_deg
     try:
         if place.tilt_deg is not None:
             sun = plane_kwh_m2(flat, latitude, place.tilt_deg, facing, ground)
             return Orientation(place.tilt_deg, facing, sun)
         load, shade = given["battery_mean_by_month_wh"], place.shade_by_month_frac
-        # In the tropics the sun of the design month may stand on the other side.
-        choices = [equator, away_from_equator_deg(latitude)] if place.azimuth_deg is None else [facing]
-        return best_for_load(flat, latitude, load, shade, ground, choices, given["tilt_least_deg"])
+        return best_for_load(flat, latitude, load, shade, ground, [facing], given["tilt_least_deg"])
     except WorksheetError as e:
         raise PlanError(f"[site] {e}") from None
 

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from offgrid_core.data import ProtectiveDevice
-from offgrid_core.quantities import Settings, say, show
+from offgrid_core.quantities import say, show
 from offgrid_core.sizing.protection import DEVICES, NEVER_EQUALIZED, PROTECTION
 from offgrid_core.system.parts import columns
 from offgrid_core.worksheet import Finding, Solved
@@ -104,14 +104,3 @@ def pick_devices(rows: Mapping[str, Any], devices: Sequence[ProtectiveDevice]) -
     short = np.maximum(-solved["device_interrupting_margin_by_row_a"], 0)
     keys = (broken["device_size_margin_by_row_a"], short, broken["device_voltage_margin_by_row_v"])
     return tuple(devices[place] for place in np.lexsort(keys, axis=0)[0])
-
-
-def cable_sizes(area_mm2: float) -> str:
-    """Return a cable's area with its gauge beside it, or the two gauges it lies between.
-
-    Examples
-    --------
-    >>> cable_sizes(13.302), cable_sizes(16)
-    ('13.3 mm² (6 AWG)', '16 mm² (between 6 AWG and 5 AWG)')
-    """
-    return show("cable_mm2", area_mm2, Settings(wire="AWG"))
