@@ -27,28 +27,29 @@ CASES: list[Case] = [
     case for module in MODULES for name, cases in vars(module).items() if name.endswith("_CASES") for case in cases
 ]
 
-#: Cases wanted for each topic; a drop below is a failure.
+#: Cases of each topic as they stand; one fewer is a failure, so that none is dropped unseen.
 WANTED = {
-    "loads": 3,
-    "amp-hours": 3,
-    "bank": 3,
-    "temperature": 3,
-    "rate": 18,
+    "loads": 5,
+    "amp-hours": 4,
+    "bank": 22,
+    "temperature": 9,
+    "rate": 19,
     "state of charge": 20,
     "freezing": 12,
     "life": 9,
-    "strings": 3,
+    "strings": 9,
     "sun": 12,
-    "array": 3,
-    "cold voltage": 3,
-    "conductors": 3,
-    "fuses": 3,
-    "protection": 10,
-    "ventilation": 25,
-    "generator": 15,
-    "inverter": 3,
-    "charge set-points": 3,
-    "controller": 3,
+    "array": 15,
+    "cell temperature": 9,
+    "cold voltage": 8,
+    "conductors": 13,
+    "fuses": 6,
+    "protection": 23,
+    "ventilation": 33,
+    "generator": 16,
+    "inverter": 5,
+    "charge set-points": 9,
+    "controller": 13,
 }
 TAGS = {"seen", "from memory", "computed", "common practice"}
 
@@ -83,7 +84,7 @@ def test_enough_cases_of_every_topic_each_with_source_and_tag(capsys):
             "\npublished cases:", ", ".join(f"{topic} {counts[topic]}" for topic in WANTED), "| in all", counts.total()
         )
     assert {topic: counts[topic] for topic in WANTED if counts[topic] < WANTED[topic]} == {}
-    assert counts.total() >= 45
+    assert counts.total() >= 271
     assert set(counts) == set(WANTED)
     assert len({c.id for c in CASES}) == len(CASES)
     for case in CASES:

@@ -1,7 +1,8 @@
 """Table rows: what the shipped tables give, against values typed from the published tables.
 
 These are rows looked up, not worked examples; count them apart. Each group names its source. Tags: "seen" = read in
-a text or open code that transcribes the table; "from memory" = recalled, not seen.
+a text or open code that transcribes the table; "from memory" = recalled, not seen. The codes beside a group (TMP-001
+to TMP-020 and so on) are those of our list of outside values.
 """
 
 import math
@@ -10,7 +11,8 @@ import pytest
 
 from offgrid_core import data
 
-# IEEE Std 485 / 450 temperature factor for vented cells, 25 °C base: (published °F, factor, tag)
+# IEEE Std 485 / 450 temperature factor for vented cells, 25 °C base: (published °F, factor, tag); TMP-001 to TMP-020,
+# AR067 to AR075
 IEEE_485 = [
     (25, 1.52, "from memory"),
     (30, 1.43, "from memory"),
@@ -33,8 +35,9 @@ IEEE_485 = [
     (110, 0.88, "seen"),
     (120, 0.86, "seen"),
 ]
-# NEC Chapter 9 Table 8, stranded uncoated copper, ohm per 1000 ft at 75 °C (seen)
-# NEC Table 310.16 copper, 75 and 90 °C columns, A (seen; 1 AWG and the 90 °C value of 3 AWG from memory)
+# NEC Chapter 9 Table 8, stranded uncoated copper, ohm per 1000 ft at 75 °C (seen); R8-001 to R8-013
+# NEC Table 310.16 copper, 75 and 90 °C columns, A (seen; 1 AWG and the 90 °C value of 3 AWG from memory); AMP-001 to
+# AMP-024
 NEC_CONDUCTORS = [
     ("14 AWG", 3.14, 20, 25),
     ("12 AWG", 1.98, 25, 30),
@@ -50,7 +53,7 @@ NEC_CONDUCTORS = [
     ("3/0 AWG", 0.0766, 200, 225),
     ("4/0 AWG", 0.0608, 230, 260),
 ]
-# ASTM B258: areas worked out elsewhere from d = 0.127 mm × 92^((36 − n)/39) (seen)
+# ASTM B258: areas worked out elsewhere from d = 0.127 mm × 92^((36 − n)/39) (seen); AWG-002 to AWG-014, the even ones
 AWG_AREAS = [
     ("14 AWG", 2.0809),
     ("10 AWG", 5.2612),
@@ -60,9 +63,10 @@ AWG_AREAS = [
     ("2/0 AWG", 67.431),
     ("4/0 AWG", 107.22),
 ]
-# NEC 240.4(D) largest fuse on small copper conductors (seen)
+# NEC 240.4(D) largest fuse on small copper conductors (seen); AMP-025
 NEC_SMALL = [("14 AWG", 15), ("12 AWG", 20), ("10 AWG", 30)]
 # NEC Table 310.15(B)(1): upper edge of the band °C, 75 °C and 90 °C factors (20 to 70 °C seen; 10, 15 from memory)
+# AMP-026 to AMP-036
 NEC_AMBIENT = [
     (10, 1.20, 1.15),
     (15, 1.15, 1.12),
@@ -84,7 +88,7 @@ NEC_FUSES += [350, 400, 450, 500, 600]
 # IEC preferred rated currents (from memory)
 IEC_FUSES = [2, 4, 6, 10, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630]
 # IEC 60228 class 2, ohm per km at 20 °C (seen); IEC 60364-5-52:2009 tables B.52.2 and B.52.3, method C, two loaded
-# conductors, PVC and XLPE, A (seen)
+# conductors, PVC and XLPE, A (seen); I228-001 to I228-012, IEC-013 to IEC-024, IEC-037 to IEC-048
 IEC_CONDUCTORS = [
     (1.5, 12.1, 19.5, 24),
     (2.5, 7.41, 27, 33),
@@ -99,7 +103,7 @@ IEC_CONDUCTORS = [
     (95, 0.193, 258, 328),
     (120, 0.153, 299, 382),
 ]
-# IEC 60364-5-52:2009 table B.52.14, PVC and XLPE (seen)
+# IEC 60364-5-52:2009 table B.52.14, PVC and XLPE (seen); IEC-049 to IEC-058
 IEC_AMBIENT = [
     (10, 1.22, 1.15),
     (20, 1.12, 1.08),
@@ -114,7 +118,8 @@ IEC_AMBIENT = [
 ]
 # IEC 60364-5-52:2009 table B.52.17 item 1, circuits bunched (seen)
 IEC_GROUPING = [(1, 1.00), (2, 0.80), (3, 0.70), (4, 0.65), (5, 0.60), (6, 0.57)]
-# NEC Table 690.7(A): colder edge, warmer edge °C, factor on open-circuit voltage (seen)
+# NEC Table 690.7(A): colder edge, warmer edge °C, factor on open-circuit voltage (seen); NPV-001 to NPV-013, ST003 to
+# ST015
 NEC_COLD = [
     (20, 24, 1.02),
     (15, 19, 1.04),
@@ -133,6 +138,9 @@ NEC_COLD = [
 # US Army TM 10-6140-200-14: charge, freezing point °F (seen)
 #: At full charge the manuals disagree, -95 and -90 degF; a warning goes by the warmer.
 ARMY_FREEZING = [(1.0, -90), (0.75, -62), (0.5, -31), (0.25, 1)]
+# ASHRAE Handbook, Fundamentals: mean of the yearly lowest temperatures, °C (seen); ST016 to ST021
+COLDEST = [("fairbanks", -42.7), ("golden", -22.9), ("chicago", -23.7), ("sterling", -17.2), ("tampa", -0.7)]
+COLDEST += [("san_francisco", 1.8)]
 
 US = data.code_setting("us_style")
 US_90 = data.code_setting("us_style", insulation_c=90)
@@ -235,6 +243,21 @@ def test_us_cold_voltage(colder, warmer, factor):
 def test_freezing_point(charge, fahrenheit):
     gravity = data.gravity_of_charge("motive_1280")(charge)
     assert float(data.freezing_of_gravity()(gravity)) == pytest.approx((fahrenheit - 32) / 1.8, abs=0.05)
+
+
+@pytest.mark.parametrize(("place", "celsius"), COLDEST)
+def test_coldest_morning_of_a_shipped_place(place, celsius):
+    assert data.site(place).coldest_c == celsius
+
+
+def test_lfp_is_not_charged_below_freezing():
+    # TMP-034, common practice, no source: metal lithium plates out of a frozen cell
+    assert data.chemistry("lfp").charge_temp_min_c == 0
+
+
+def test_capacity_is_that_of_the_ieee_reference_temperature():
+    # TMP-040: IEEE Std 485 and UFGS 16265A rate lead-acid at 25 °C (seen)
+    assert [float(data.capacity_kept(kind)(25)) for kind in ("flooded", "agm", "gel")] == [1, 1, 1]
 
 
 def test_textbook_cell_voltage():

@@ -14,8 +14,8 @@ from offgrid_core.worksheet import Sheet
 from offgrid_core.worksheet.grammar import down, up
 
 NEED = st.floats(1, 20_000)
-#: Float noise, as sums leave it: a few parts in a million million.
-NOISE = st.floats(-1e-12, 1e-12)
+#: Float noise, far more than sums leave behind: up to a part in a thousand million.
+NOISE = st.floats(-0.9e-9, 0.9e-9)
 
 
 @given(NEED, st.floats(20, 2000))
@@ -70,7 +70,7 @@ def test_the_floor_of_modules_in_series_is_rounded_up(vmp, per_k, hot, wanted):
 
 @given(NEED, st.floats(0.5, 8), st.floats(0.5, 1), st.floats(1, 12))
 def test_strings_by_amp_hours_bring_the_day_s_charge(load, sun, kept, imp):
-    solved = ARRAY_BY_AH.solve({
+    solved = ARRAY_BY_AH.upto("strings_by_ah_count").solve({
         "design_load_wh": load, "bank_voltage_v": 24, "array_load_ratio": 1.2, "losses_kept_frac": kept,
         "design_sun_h": sun, "module_imp_a": imp,
     })  # fmt: skip

@@ -182,6 +182,13 @@ _ALL: Iterable[Quantity] = (
     _q("hot_day_rise_k", "how much a hot day passes the monthly mean", 0, 30),
     _q("cell_rise_k", "cells above air in strong sun", 0, 60),
     _q("noct_c", "nominal operating cell temperature", 30, 70),
+    # cell temperature by the wind
+    _q("wind_m_s", "wind at the modules", 0, 40, (0, 15, 0.5), "wind"),
+    _q("shed_still_w_m2_k", "heat the modules shed in still air", 5, 60),
+    _q("shed_wind_ws_m3_k", "heat shed beside it for each metre a second of wind", 0, 20),
+    _q("mount_exponent", "exponent of the mounting in still air", -5, -1),
+    _q("mount_wind_exponent", "exponent of the mounting for each metre a second of wind", -0.2, 0),
+    _q("cell_over_back_k", "cell above the back of the module in full sun", 0, 10),
     _q("soiling_frac", "loss to dirt", 0, 0.5, (0, 0.20, 0.01), "dirt"),
     _q("wiring_loss_frac", "loss in wiring and connections", 0, 0.5, (0, 0.10, 0.01), "wiring"),
     _q("mismatch_frac", "loss to mismatch", 0, 0.5, (0, 0.10, 0.01), "mismatch"),

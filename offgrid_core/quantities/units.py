@@ -88,6 +88,9 @@ _MENUS: dict[str, tuple[tuple[str, float, float], ...]] = {
     "cell slope": (("mV/K", 1, 0),),
     "years": (("years", 1, 0),),
     "heat flow": (("W/K", 1, 0),),
+    "heat flow of an area": (("W/(m²·K)", 1, 0),),
+    "heat flow for the wind": (("W·s/(m³·K)", 1, 0),),
+    "speed": (("m/s", 1, 0), ("km/h", 1 / 3.6, 0)),
     "heat of a mass": (("Wh/(kg·K)", 1, 0),),
 }
 MENUS = {kind: tuple(Unit(s, kind, f, o) for s, f, o in rows) for kind, rows in _MENUS.items()}
@@ -139,6 +142,9 @@ ENDINGS: dict[str, str] = {
     "exponent": "number",
     "years": "years",
     "w_k": "heat flow",
+    "w_m2_k": "heat flow of an area",
+    "ws_m3_k": "heat flow for the wind",
+    "m_s": "speed",
     "wh_kg_k": "heat of a mass",
 }
 

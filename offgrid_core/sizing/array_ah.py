@@ -24,5 +24,15 @@ def strings_by_ah_count(strings_asked_ratio):
     return larger(1, up(strings_asked_ratio))
 
 
-#: From the design month's load and sun to the strings that a direct controller needs.
-ARRAY_BY_AH = Sheet(design_load_ah, strings_asked_ratio, strings_by_ah_count)
+@line(
+    "power by a tracking controller over that by a direct one",
+    standing="physics",
+    source="held below its working voltage a module gives nearly its short-circuit current; before the converter's "
+    "own loss, cells at 25 °C, battery at its nominal volts",
+)
+def tracking_gain_ratio(module_w, modules_in_series_count, bank_voltage_v, module_isc_a):
+    return larger(1, module_w * modules_in_series_count / (bank_voltage_v * module_isc_a))
+
+
+#: From the design month's load and sun to the strings that a direct controller needs, and what tracking would gain.
+ARRAY_BY_AH = Sheet(design_load_ah, strings_asked_ratio, strings_by_ah_count, tracking_gain_ratio)

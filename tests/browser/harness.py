@@ -57,7 +57,10 @@ _WIDGETS_SHOWN = """() => {
 _LOST = "widget model not found"
 # Plotly marks its element when it has laid out; a trace has a shape on the page when its marks have a size. Two
 # frames later the browser has painted them.
-_PAINTED = """([gd]) => {
+_FIGURES = ".js-plotly-plot"
+#: The figure is looked up anew each time: JupyterLab may have put another element in its place meanwhile.
+_PAINTED = """([figures, index]) => {
+    const gd = document.querySelectorAll(figures)[index];
     const marks = gd?.querySelectorAll('.overplot path, .overplot use, .overplot image') ?? [];
     const drawn = [...marks].some(m => { const r = m.getBoundingClientRect(); return r.width + r.height > 0; });
     return drawn && new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true))));
@@ -186,7 +189,7 @@ class Lesson:
 
     def figure(self, index: int = 0) -> "Figure":
         """Return the ``index``-th figure of the page once it is painted."""
-        return Figure(self.page, self.page.locator(".js-plotly-plot").nth(index))
+        return Figure(self.page, index)
 
     def screenshot(self, name: str) -> None:
         """Keep a picture of the page in the folder that OFFGRID_SCREENSHOTS names, if it names one."""
@@ -199,11 +202,11 @@ class Lesson:
 class Figure:
     """One plotly figure on a page: what it holds, and the shapes that are really drawn."""
 
-    def __init__(self, page: Page, element: Locator) -> None:
-        self.element = element
-        element.wait_for()
-        element.scroll_into_view_if_needed()
-        page.wait_for_function(_PAINTED, arg=[element.element_handle()])
+    def __init__(self, page: Page, index: int) -> None:
+        self.element = page.locator(_FIGURES).nth(index)
+        self.element.wait_for()
+        self.element.scroll_into_view_if_needed()
+        page.wait_for_function(_PAINTED, arg=[_FIGURES, index])
 
     @property
     def traces(self) -> list[dict[str, object]]:

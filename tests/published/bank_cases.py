@@ -154,6 +154,12 @@ BANK_CASES = [
         125, 1e-6, "DOE-SPEC-3019-96: aging factor 1.25", "seen",
     ),
     Case(
+        "AR049 whole", "bank", BANK_1013, "for_cold_ah",
+        {"energy_day_wh": 2200, "bank_voltage_v": 24, "autonomy_days": 5, "depth_frac": 0.8, "depth_daily_frac": 1,
+         "end_of_life_frac": 1, "battery_temp_c": 4.4, "capacity_kept": FLOODED},
+        744.8, 1e-4, IEEE_1562 + ", " + _485 + ", from the day's energy on", "computed",
+    ),
+    Case(
         "AR049", "bank", BANK_1013, "for_cold_ah",
         _spell(91.667, 5, 0.8, depth_daily_frac=1, end_of_life_frac=1, battery_temp_c=4.4) | {"capacity_kept": FLOODED},
         744.79, 1e-4, IEEE_1562 + ", " + _485, "computed",

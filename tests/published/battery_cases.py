@@ -39,6 +39,10 @@ WHOLE_BANK_CASES = [
         818.1, 1e-4, _1013 + " procedure, from the day's energy to the label", "from memory, computed",
     ),
     Case(
+        "WX10 cold", "bank", BANK_1013, "for_cold_ah", {k: x for k, x in _WX10.items() if k != "design_margin_factor"},
+        743.75, 1e-4, _1013 + " procedure, 625 Ah × 1.19 at 10 °C", "from memory, computed",
+    ),
+    Case(
         "WX10 hours", "bank", BANK_1013, "functional_hours_h", _WX10 | {"running_current_a": 10},
         81.8, 1e-3, _1013 + " cl. 6.4", "from memory, computed", "read the maker's capacity near that rate",
     ),

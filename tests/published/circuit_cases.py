@@ -59,13 +59,20 @@ CONDUCTOR_CASES = [
     ),
     Case(
         "WX15 70 °C", "conductors", CIRCUITS, "drop_by_row_v", _run(20, "10 m", IEC, 6, 70),
-        1.474, 5e-4, "the same at 70 °C", "seen, computed",
+        1.474, 5e-4, "the same at 70 °C; I228-013: 0.00393 for each kelvin", "seen, computed",
     ),
     Case(
         "VD-010", "conductors", CIRCUITS, "drop_by_row_v",
         {"current_by_row_a": 20, "length_by_row_m": 10, "resistance_by_row_ohm_m": 0.01724 / 6,
          "cables_by_row_count": 1},
         1.1493, 1e-4, "first principles: resistivity 0.01724 ohm mm²/m, 6 mm²", "computed",
+    ),
+    Case(
+        "R8-019", "conductors", CIRCUITS, "resistance_by_row_ohm_m",
+        {"cable_resistance": US.resistance_of, "cable_by_row_mm2": AWG["4/0 AWG"], "wire_temp_c": 20,
+         "table_temp_c": US.table_temp_c},
+        0.05 / KFT, 2e-3, "NEC Chapter 9 Table 8 note: 4/0, 0.0608 ohm per 1000 ft at 75 °C is 0.050 at 20 °C",
+        "from memory",
     ),
     Case(
         "NPV-022", "conductors", CIRCUITS, "ampacity_by_row_a",

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from offgrid_core import data
 from offgrid_core.sizing import BANK_1013, sun
-from offgrid_core.sizing.array import ARRAY_LAYOUT, DIRECT_CONVERTER
+from offgrid_core.sizing.array import ARRAY_LAYOUT, ARRAY_NEED, DIRECT_CONVERTER
 from offgrid_core.sizing.bank import kept_frac
 from offgrid_core.sizing.forms import FORMS
 from offgrid_core.sizing.generator import GENERATOR
@@ -66,12 +66,9 @@ def _bank(line: str) -> float:
     return float((FORMS + BANK_1013).solve(given)[line])
 
 
-def _air(gas: float) -> float:
-    return float(
-        VENTILATION.upto("air_needed_m3_h").solve({"cells_count": 24, "gas_ma_ah": gas, "bank_ah": 500})[
-            "air_needed_m3_h"
-        ]
-    )
+def _air(gas: float, bank_ah: float = 500) -> float:
+    given = {"cells_count": 24, "gas_ma_ah": gas, "bank_ah": bank_ah}
+    return float(VENTILATION.upto("air_needed_m3_h").solve(given)["air_needed_m3_h"])
 
 
 def _hydrogen(celsius: float) -> float:
@@ -107,6 +104,29 @@ def _fuel() -> float:
         "generator_rated_w": 100_000, "generator_load_w": 100_000,
     }  # fmt: skip
     return float(Sheet(GENERATOR["fuel_l_h"]).solve(given)["fuel_l_h"])
+
+
+def _label_hours() -> float:
+    (hours,) = {unit.capacity_hours for unit in data.battery_units()}
+    return hours
+
+
+def _cell() -> float:
+    given = {"air_temp_by_month_c": 25, "noct_c": 45, "working_sun_kw_m2": 1}
+    return float(Sheet(ARRAY_NEED["cell_temp_by_month_c"]).solve(given)["cell_temp_by_month_c"])
+
+
+def _above(latitude: float, month: int) -> float:
+    return float(sun.extraterrestrial_kwh_m2(latitude, sun.MEAN_DAYS)[month - 1]) * 3.6
+
+
+#: Sun on the flat at 48.1° N by month, NASA POWER 2001 to 2020, kWh/m² a day (seen).
+_FLAT_48 = [1.0, 1.76, 3.04, 4.46, 5.21, 5.87, 5.67, 4.83, 3.72, 2.2, 1.15, 0.81]
+
+
+def _diffuse_in_june() -> float:
+    flat, diffuse = sun.flat_and_diffuse_kwh_m2(_FLAT_48, 48.1)
+    return float(diffuse[5] / flat[5])
 
 
 DISAGREEMENTS = (
@@ -247,6 +267,48 @@ DISAGREEMENTS = (
         "rounding on the way", lambda: float(sun.extraterrestrial_kwh_m2(38.6, 246)) * 3.6, 0.001,
     ),
     Disagreement(
+        "air for 24 cells with 25 A of gassing, m³/h",
+        ((30.0, "IEC 62485-2: safety five below 4 %"), (27.4, "UFC 3-410-04N, fire codes: 1 %"),
+         (13.8, "UFC 3-520-01: 2 %"), (13.0, "AS 2676")),
+        "a quarter or a half of the lower explosive limit, or a fifth; ours is the most cautious",
+        lambda: _air(20, 1250), 0.05,
+    ),
+    Disagreement(
+        "hours behind the amp-hours on a label",
+        ((20.0, "deep-cycle trade"), (6.0, "US Army, motive"), (8.0, "US stationary"), (10.0, "EN 60896, US Navy"),
+         (100.0, "Pacific guides, C100"), (120.0, "IEC 61427")),
+        "an amp-hour without its hours is not defined; the catalogue names them and the rate is verified afterwards",
+        _label_hours,
+    ),
+    Disagreement(
+        "does an AGM bank get an equalizing set-point, 1 for yes",
+        ((0.0, "practice: not unless the maker says so"), (1.0, "some makers, now and then")),
+        "gas that a sealed cell vents is lost; ask the maker",
+        lambda: float(data.chemistry("agm").equalize_v_per_cell is not None),
+    ),
+    Disagreement(
+        "sun above the air in February at 45° N, MJ/m²",
+        ((17.63, "Klein 1977: the mean day, 16 February"), (17.4, "Duffie & Beckman Table 1.10.1: mean of 28 days")),
+        "the monthly method divides by the mean day it was fitted with", lambda: _above(45, 2), 0.002,
+    ),
+    Disagreement(
+        "sun above the air at Madison in January, MJ/m²",
+        ((13.37, "Duffie & Beckman Ex 2.19.1: 43° N"), (13.30, "its appendix: 43.1° N")),
+        "the example's printed column is that of 43°", lambda: _above(43, 1), 0.001,
+    ),
+    Disagreement(
+        "diffuse share of the sun in June at 48.1° N",
+        ((0.42, "Erbs 1982, monthly"), (0.49, "NASA POWER, a satellite's cell of one degree")),
+        "Erbs goes with the monthly method; in December, which decides, the two agree",
+        _diffuse_in_june, 0.02,
+    ),
+    Disagreement(
+        "cell temperature in full sun at 25 °C of air",
+        ((56.25, "nominal temperature 45 °C"), (65.0, "Faiman 2008, still air"), (54.4, "SAND2004-3535, 1 m/s")),
+        "the wind decides and monthly means have none; both others stand beside it for whoever measured it",
+        _cell,
+    ),
+    Disagreement(
         "inverter efficiency to size with", ((0.90, "practice: the day's average"), (0.85, "Masters"), (0.95, "label")),
         "the label shows the peak; idle power counts apart", lambda: ASSUMPTIONS["inverter_eff_frac"].value,
     ),
@@ -254,9 +316,9 @@ DISAGREEMENTS = (
 
 
 def as_text(rows: tuple[Disagreement, ...] = DISAGREEMENTS) -> str:
-    """Return the table as lines of text, ours marked."""
-    said = []
+    """Return the questions as a table in Markdown."""
+    said = ["| question | ours | others | why |", "|---|---|---|---|"]
     for row in rows:
-        values = "; ".join(f"{'ours: ' if i == 0 else ''}{x:g} ({who})" for i, (x, who) in enumerate(row.values))
-        said.append(f"{row.question}: {values}. {row.why}.")
+        ours, *others = (f"{value:g} ({who})" for value, who in row.values)
+        said.append(f"| {row.question} | {ours} | {'; '.join(others)} | {row.why} |")
     return "\n".join(said)
