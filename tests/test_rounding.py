@@ -106,6 +106,9 @@ power_w = {power}
 hours_h = {hours}
 [circuits]
 code = "{code}"
+[assume]
+ambient_c = {ambient}
+circuits_together_count = {together}
 """
 
 
@@ -113,7 +116,7 @@ code = "{code}"
     site=st.sampled_from(["chicago", "fell_hut", "riverbend"]), days=st.floats(1, 8), depth=st.floats(0.3, 0.8),
     temp=st.floats(0, 30), chemistry=st.sampled_from(["flooded", "agm", "gel", "lfp"]),
     bus=st.sampled_from(["AC", "DC"]), power=st.floats(20, 1500), hours=st.floats(0.5, 12),
-    code=st.sampled_from(["us_style", "iec_style"]),
+    code=st.sampled_from(["us_style", "iec_style"]), ambient=st.floats(10, 50), together=st.integers(1, 3),
 )  # fmt: skip
 def test_nothing_in_a_whole_design_is_rounded_the_wrong_way(**choices):
     try:

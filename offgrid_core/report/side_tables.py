@@ -142,8 +142,8 @@ def as_json(design: Design) -> dict[str, Any]:
             "rows": list(design.protection.names),
             "devices": [d.key for d in design.protection.devices],
             "verdicts": list(design.protection.verdicts()),
-            **{n: np.asarray(rated[n], float).tolist() for n in (*_PROTECTION, *rated.sheet)},
             **{n: np.asarray(design.protection.solved[n], float).tolist() for n in design.protection.solved.sheet},
+            **{n: np.asarray(rated[n], float).tolist() for n in (*_PROTECTION, *rated.sheet)},
         },
         "sharing": {placement: {n: float(s[n]) for n in _SHARING} for placement, s in sharing(design).items()},
         "voltages": [
