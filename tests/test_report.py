@@ -603,3 +603,11 @@ def test_the_kinds_of_file_are_the_options(capsys):
 
 def test_no_table_is_shown_as_a_number(designs):
     assert not any(isinstance(v, Table) for v in tables.as_json(designs["fell_hut"])["given"].values())
+
+
+def test_the_windows_of_the_loads_are_on_the_sheet(designs):
+    page = html.unescape(page_html(designs["weekend_cabin"], Settings()))
+    for load in designs["weekend_cabin"].plan.load:
+        for window in load.windows or ():
+            assert window in page
+    assert words.say("head.windows") not in page_html(designs["fell_hut"], Settings())

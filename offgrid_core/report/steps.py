@@ -148,8 +148,10 @@ def _inputs(design: Design, settings: Settings) -> Markup:
     columns = {n: [show(n, at(solved, n, "by_row", i), settings) for i in range(len(loads))] for n in given}
     same = {n: cells[0] for n, cells in columns.items() if len(loads) > 1 and len(set(cells)) == 1}
     shown = [n for n in given if n not in same]
+    clock = [[", ".join(x.windows or ())] for x in loads] if any(x.windows for x in loads) else [[]] * len(loads)
     heads = [say("head.load"), say("head.bus"), *(label_of(n) for n in shown)]
-    rows = [row([own(x.name), x.bus, *(columns[n][i] for n in shown)]) for i, x in enumerate(loads)]
+    heads += [say("head.windows")] if clock[0] else []
+    rows = [row([own(x.name), x.bus, *(columns[n][i] for n in shown), *clock[i]]) for i, x in enumerate(loads)]
     made = [table(say("table.loads"), heads, rows)]
     if same:
         made.append(note("note.same", listed="; ".join(f"{label_of(n)} {cell}" for n, cell in same.items())))

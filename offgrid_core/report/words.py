@@ -57,6 +57,7 @@ TEXT: dict[str, str] = {
     "head.month": "month",
     "head.load": "load",
     "head.bus": "bus",
+    "head.windows": "only between",
     "head.part": "part",
     "head.count": "how many",
     "head.data": "standing of its data",
