@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from offgrid_core import data
-from offgrid_core.sizing.array import COLD_VOLTAGE_TABLE, string_voc_cold_v
+from offgrid_core.sizing.array import COLD_VOLTAGE_TABLE, DIRECT_CONVERTER, DIRECT_HEAT, string_voc_cold_v
 from offgrid_core.sizing.charging import EQUALIZE, SET_POINTS
 from offgrid_core.sizing.efficiency import EFFICIENCY, LOSSES
 from offgrid_core.sizing.inverter import INVERTER
@@ -136,3 +136,21 @@ def test_the_code_table_is_the_cautious_one(coldest):
         }  # fmt: skip
         both = (Sheet(string_voc_cold_v) + COLD_VOLTAGE_TABLE).solve(given)
         assert both["string_voc_table_v"] >= both["string_voc_cold_v"]
+
+
+# ---- a direct controller in the heat
+
+
+@pytest.mark.parametrize(("cell", "model"), [(25, 0.771), (45, 0.775), (60, 0.768)])
+def test_a_direct_controller_is_not_charged_twice_for_heat(cell, model):
+    """Share of the 25 °C power at 13 V, single-diode model of a generic 36-cell module: flat until the knee passes."""
+    given_here = {
+        "bank_voltage_v": 13, "modules_in_series_count": 1, "module_vmp_v": 17.94, "power_temp_per_k": -0.0044,
+        "cell_temp_by_month_c": [cell] * 12,
+    }  # fmt: skip
+    solved = Sheet(DIRECT_CONVERTER, DIRECT_HEAT).solve(given_here)
+    passed = np.min(solved["converter_kept_frac"] * solved["heat_kept_by_month_frac"])
+    assert passed == pytest.approx(0.7246, rel=1e-3), "battery volts over working volts, at every temperature here"
+    assert model * 0.93 < passed < model
+    hotter = Sheet(DIRECT_CONVERTER, DIRECT_HEAT).solve(given_here | {"cell_temp_by_month_c": [95] * 12})
+    assert np.min(hotter["converter_kept_frac"] * hotter["heat_kept_by_month_frac"]) == pytest.approx(1 - 0.0044 * 70)

@@ -220,9 +220,9 @@ ARRAY_NEED = Sheet(
     peak_sun_by_month_h,
     load_sun_by_month_w,
     cell_temp_by_month_c,
+    converter_kept_frac,
     heat_kept_by_month_frac,
     losses_kept_frac,
-    converter_kept_frac,
     delivered_by_month_frac,
     array_by_month_w,
     design_month,
@@ -257,6 +257,10 @@ COLD_VOLTAGE_TABLE = Sheet(string_voc_table_v)
 #: A direct (pulse-width) controller holds the modules at battery voltage: what they could do above it is lost.
 DIRECT_CONVERTER = converter_kept_frac.with_expression(
     "smaller(1, bank_voltage_v / (modules_in_series_count * module_vmp_v))"
+)
+#: Held below its working voltage a module hardly loses in the heat, until the heat brings that voltage down to it.
+DIRECT_HEAT = heat_kept_by_month_frac.with_expression(
+    "smaller(1, (1 + power_temp_per_k * (cell_temp_by_month_c - 25)) / converter_kept_frac)"
 )
 #: With an array already on hand the module strings are counted, not worked out.
 OWNED_MODULES = array_strings_count.with_expression("down(owned_modules_count / modules_in_series_count)")

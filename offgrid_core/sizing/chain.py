@@ -12,6 +12,7 @@ from offgrid_core.sizing.array import (
     ARRAY_NEED,
     COLD_VOLTAGE_TABLE,
     DIRECT_CONVERTER,
+    DIRECT_HEAT,
     OWNED_MODULES,
 )
 from offgrid_core.sizing.bank import BANK
@@ -60,7 +61,7 @@ def chain(
     bank_method
         ``"short"`` for the trade form, ``"ieee1013"`` for the standard's.
     controller
-        ``"tracking"`` or ``"direct"``: two lines are written otherwise for a direct controller.
+        ``"tracking"`` or ``"direct"``: three lines are written otherwise for a direct controller.
     inverter
         False for a system with DC loads only.
     spell_rule
@@ -89,7 +90,7 @@ def chain(
     sheet = sheet + CONTROLLER + CHARGE_LIMIT
     sheet = sheet + INVERTER + EFFICIENCY if inverter else sheet
     if controller == "direct":
-        sheet = sheet.replace(DIRECT_CONVERTER, DIRECT_CURRENT)
+        sheet = sheet.replace(DIRECT_CONVERTER, DIRECT_HEAT, DIRECT_CURRENT)
     if owned_bank:
         sheet = sheet.replace(OWNED_STRINGS)
     if owned_array:
