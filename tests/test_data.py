@@ -45,6 +45,7 @@ READS: dict[str, Callable[[Path | None], object]] = {
     "modules.csv": data.modules,
     "controllers.csv": data.controllers,
     "inverters.csv": data.inverters,
+    "clearness_chains.csv": data.clearness_chains,
 }
 
 
@@ -142,6 +143,8 @@ BAD_CELLS = [
     ("gas_currents.csv", "gas_ma_ah", "500", "from 0 up to 100"),
     ("gas_currents.csv", "mode", "fast", "one of float, boost"),
     ("fuel_curves.csv", "fuel_work_l_kwh", "0", "above 0 up to 2"),
+    ("clearness_chains.csv", "to_3", "20.8", "from 0 up to 1"),
+    ("clearness_chains.csv", "today_class", "11", "from 1 up to 10"),
     ("grouping.csv", "factor", "0", "above 0 up to 2"),
     ("cold_voltage_us.csv", "factor", "0.98", "from 1 up to 2"),
 ]

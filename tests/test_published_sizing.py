@@ -50,6 +50,8 @@ WANTED = {
     "inverter": 5,
     "charge set-points": 9,
     "controller": 13,
+    "cost": 66,
+    "wear": 1,
 }
 TAGS = {"seen", "from memory", "computed", "common practice"}
 

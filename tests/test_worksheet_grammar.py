@@ -14,7 +14,7 @@ from offgrid_core.errors import WorksheetError
 from offgrid_core.worksheet import Line, Sheet, Table, at_place, down, grammar, larger, line, place_of_largest, up
 
 NAMES = ("alpha_w", "beta_ratio", "gamma_h")
-FUNCTIONS = {name: getattr(worksheet, name) for name in ("up", "down", "larger", "smaller")}
+FUNCTIONS = {name: getattr(worksheet, name) for name in ("up", "down", "larger", "smaller", "at_least")}
 
 
 @line("a result", standing="physics")
@@ -194,7 +194,9 @@ def _join(inner: st.SearchStrategy[str]) -> st.SearchStrategy[str]:
     signs = inner.map(lambda t: f"-({t})")
     calls = st.one_of(
         st.tuples(st.sampled_from(["up", "down", "capacity_kept"]), inner).map(lambda t: f"{t[0]}({t[1]})"),
-        st.tuples(st.sampled_from(["larger", "smaller"]), inner, inner).map(lambda t: f"{t[0]}({t[1]}, {t[2]})"),
+        st.tuples(st.sampled_from(["larger", "smaller", "at_least"]), inner, inner).map(
+            lambda t: f"{t[0]}({t[1]}, {t[2]})"
+        ),
     )
     return st.one_of(pairs, powers, signs, calls)
 
@@ -290,6 +292,7 @@ WORDS = [
     ("alpha_w ** 2 * gamma_h", "alpha_w ^ 2 × gamma_h"),
     ("larger(1, up(alpha_w / beta_ratio))", "larger of (1; round up (alpha_w ÷ beta_ratio))"),
     ("capacity_kept(alpha_w) * 2", "capacity_kept at (alpha_w) × 2"),
+    ("beta_ratio * at_least(alpha_w, 3)", "beta_ratio × (1 if alpha_w is at least 3, else 0)"),
     ("down(alpha_w) - smaller(alpha_w, 1)", "round down (alpha_w) − smaller of (alpha_w; 1)"),
     ("sum_of(a_by_row_w) / 2", "sum of (a_by_row_w) ÷ 2"),
     ("largest_of(a_by_row_w) - smallest_of(a_by_row_w)", "largest of (a_by_row_w) − smallest of (a_by_row_w)"),

@@ -16,7 +16,8 @@ _WORDED = {
     "smallest of (": "smallest_of",
     "where the largest is in (": "place_of_largest",
 }
-_PHRASES = "|".join(map(re.escape, ("in place", "at (", *_WORDED)))
+_SWITCH = ("1 if", "is at least", ", else 0")
+_PHRASES = "|".join(map(re.escape, ("in place", "at (", *_SWITCH, *_WORDED)))
 _TOKEN = re.compile(rf"\s*({_PHRASES}|\[[^\]]*\]|[+−×÷^();]|[\d.]+(?:e[+-]?\d+)?|[A-Za-z_]\w*)")
 
 
@@ -57,6 +58,13 @@ class _Reader:
         return self.tokens.pop(0)
 
     def whole(self) -> str:
+        if self.next == _SWITCH[0]:
+            self.take()
+            value = self.sums()
+            self.take(_SWITCH[1])
+            bound = self.sums()
+            self.take(_SWITCH[2])
+            return f"at_least({value}, {bound})"
         first = self.sums()
         if self.next != "in place":
             return first

@@ -18,6 +18,7 @@ from offgrid_core.data.catalogue import (
     site,
     sites,
 )
+from offgrid_core.data.clearness import clearness_chains
 from offgrid_core.data.codes import CodeSetting, code_setting
 from offgrid_core.data.equipment import ProtectiveDevice, fuel_curve, gas_current, protective_devices
 from offgrid_core.data.models import BatteryUnit, Chemistry, Controller, Inverter, Module, Site
@@ -50,6 +51,7 @@ __all__ = [
     "charge_of_rest_voltage",
     "chemistries",
     "chemistry",
+    "clearness_chains",
     "code_setting",
     "cold_voltage_us",
     "controller",

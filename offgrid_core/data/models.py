@@ -128,6 +128,8 @@ class Chemistry(Row):
     discharge_temp_min_c: Annotated[float, Field(ge=-60, le=30)]
     cell_resistance_ohm_ah: Annotated[float, Field(ge=0.001, le=2)]
     peukert_exponent: Annotated[float, Field(ge=1, le=2)]
+    self_discharge_frac: Annotated[float, Field(ge=0, le=0.5)]
+    taper_frac: Annotated[float, Field(ge=0.05, le=1)]
     source: Text
     standing: Standing
 

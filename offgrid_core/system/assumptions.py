@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 _PRACTICE = "common practice, no source"
 _CLASSROOM = "classroom approximation, no source"
+_INVENTED = "invented classroom data"
 
 
 @dataclass(frozen=True)
@@ -70,6 +71,30 @@ _ALL = (
 
 #: Every assumption by name.
 ASSUMPTIONS: dict[str, Assumption] = {a.name: a for a in _ALL}
+#: What is taken where a design is followed over the years, its wear and its cost: no part of sizing.
+YEARS_ASSUMPTIONS: dict[str, Assumption] = {
+    a.name: a
+    for a in (
+        Assumption("reference_depth_frac", 0.5, _PRACTICE, "the depth that makers most often state cycles for"),
+        Assumption("reconnect_frac", 0.3, _PRACTICE, "the loads come back when the bank has recovered well"),
+        Assumption("run_least_h", 2.0, _PRACTICE, "a cold start for less wears the engine"),
+        Assumption("bank_lag_h", 24.0, _CLASSROOM, "a day, where no enclosure is stated"),
+        Assumption("air_swing_k", 8.0, _CLASSROOM, "from the coldest to the warmest hour of a day"),
+        Assumption("discount_rate_frac", 0.05, _PRACTICE, "3 to 10 % above inflation are in use; it is a choice"),
+        Assumption("horizon_years", 20.0, _PRACTICE, "20 to 25 years, about what an array lasts"),
+        Assumption("battery_price_factor", 1.0, _INVENTED, "the price in the catalogue"),
+        Assumption("generator_kw_cost", 500.0, _INVENTED),
+        Assumption("balance_frac", 0.40, _INVENTED, "mounts, cable, protection and work"),
+        Assumption("controller_life_years", 10.0, _PRACTICE, "10 to 15 years"),
+        Assumption("inverter_life_years", 10.0, _PRACTICE, "10 to 15 years"),
+        Assumption("generator_life_years", 10.0, _PRACTICE, "hours of running decide, and care"),
+        Assumption("array_life_years", 25.0, _PRACTICE, "25 to 30 years"),
+        Assumption("upkeep_frac", 0.01, _PRACTICE, "1 to 2 % of the first cost"),
+        Assumption("fuel_litre_cost", 1.5, _INVENTED, "delivered to the site"),
+        Assumption("fuel_growth_frac", 0.02, _INVENTED),
+        Assumption("salvage_frac", 0.10, _PRACTICE, "scrap and second-hand value; 0 to 20 %"),
+    )
+}
 #: Array-to-load ratio assumed instead where a load of the plan must not fail: 1.3 to 1.4, IEEE Std 1562, from memory.
 CRITICAL_RATIO = 1.3
 #: Heat that leaks between the battery and the room, and the battery and the open, W/K, by where it stands; a classroom

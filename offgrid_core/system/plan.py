@@ -15,7 +15,7 @@ from pydantic_core import PydanticCustomError
 
 from offgrid_core.errors import PlanError
 from offgrid_core.files import write_whole
-from offgrid_core.system.assumptions import ASSUMPTIONS
+from offgrid_core.system.assumptions import ASSUMPTIONS, YEARS_ASSUMPTIONS
 from offgrid_core.system.explain import sentence_for, shown_key, toml_sentence, unknown_key
 from offgrid_core.system.fields import LINES, ONE_LINE, read_value, refused, shown
 from offgrid_core.system.sections import (
@@ -80,8 +80,9 @@ class Plan(Section):
 
 
 def _assumed(name: str, entry: Any) -> float:
-    if name not in ASSUMPTIONS:
-        raise refused(f"{shown_key(name)}: {unknown_key(name, list(ASSUMPTIONS))}")
+    known = ASSUMPTIONS | YEARS_ASSUMPTIONS
+    if name not in known:
+        raise refused(f"{shown_key(name)}: {unknown_key(name, list(known))}")
     try:
         return read_value(name, entry)
     except PydanticCustomError as e:

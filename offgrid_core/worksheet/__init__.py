@@ -1,6 +1,7 @@
 """The keystone: a sizing rule is one expression, and everything else is read from it."""
 
 from offgrid_core.worksheet.grammar import (
+    at_least,
     at_place,
     down,
     larger,
@@ -13,6 +14,7 @@ from offgrid_core.worksheet.grammar import (
 )
 from offgrid_core.worksheet.line import SEVERITIES, STANDINGS, Line, limit, line
 from offgrid_core.worksheet.sheet import Finding, Sheet, Solved, Step
+from offgrid_core.worksheet.stepper import Stepper
 from offgrid_core.worksheet.study import Crossing, Swing, sensitivity, solve_for
 from offgrid_core.worksheet.table import Table
 
@@ -25,8 +27,10 @@ __all__ = [
     "Sheet",
     "Solved",
     "Step",
+    "Stepper",
     "Swing",
     "Table",
+    "at_least",
     "at_place",
     "down",
     "larger",

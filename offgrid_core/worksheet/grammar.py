@@ -6,7 +6,8 @@ gets through, so an expression given as text (a catalogued mistake) is as safe a
 """
 
 import ast
-from collections.abc import Callable, Iterator
+import copy
+from collections.abc import Callable, Iterator, Mapping
 from functools import reduce
 from typing import Any
 
@@ -39,6 +40,11 @@ def larger(*xs: Any) -> Any:
 def smaller(*xs: Any) -> Any:
     """Return the smallest of several values, element by element."""
     return reduce(np.minimum, xs)
+
+
+def at_least(x: Any, bound: Any) -> Any:
+    """Return 1 where a value reaches a bound, else 0: a switch that a line can multiply by."""
+    return np.greater_equal(x, bound) * 1.0
 
 
 def sum_of(x: Any) -> Any:
@@ -79,6 +85,7 @@ FUNCTIONS: dict[str, tuple[Callable[..., Any], str]] = {
     "down": (down, "round down ({all})"),
     "larger": (larger, "larger of ({all})"),
     "smaller": (smaller, "smaller of ({all})"),
+    "at_least": (at_least, "1 if {0} is at least {1}, else 0"),
 }
 REDUCERS: dict[str, tuple[Callable[..., Any], str]] = {
     "sum_of": (sum_of, "sum of ({all})"),
@@ -209,6 +216,17 @@ def names_in(tree: ast.AST) -> Iterator[str]:
         yield tree.id
     for inner in ast.iter_child_nodes(tree):
         yield from names_in(inner)
+
+
+def with_names(tree: ast.expr, names: Mapping[str, str]) -> ast.expr:
+    """Return a copy of an expression in which some quantities have other names."""
+
+    class Rename(ast.NodeTransformer):
+        def visit_Name(self, node: ast.Name) -> ast.Name:
+            return ast.Name(id=names.get(node.id, node.id), ctx=node.ctx)
+
+    renamed: ast.expr = Rename().visit(copy.deepcopy(tree))
+    return renamed
 
 
 def reduced_names(tree: ast.expr) -> set[str]:

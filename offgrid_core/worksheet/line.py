@@ -78,6 +78,22 @@ class Line:
         needs = tuple(dict.fromkeys(grammar.names_in(tree)))
         return _checked(replace(self, tree=tree, needs=needs, work=grammar.compiled(tree, needs)))
 
+    def renamed(self, name: str, label: str, **needs: str) -> "Line":
+        """Return the same rule for other quantities: what holds for a month, said of an hour.
+
+        Parameters
+        ----------
+        name, label
+            The new result, and its trade words.
+        **needs
+            Old name = new name, for the quantities that have another name there.
+        """
+        if unknown := set(needs) - set(self.needs):
+            raise WorksheetError(f"{self.name} does not use {_listed(unknown)}")
+        tree = grammar.with_names(self.tree, needs)
+        used = tuple(dict.fromkeys(needs.get(n, n) for n in self.needs))
+        return _checked(replace(self, name=name, label=label, needs=used, tree=tree, work=grammar.compiled(tree, used)))
+
 
 def line(
     label: str, *, standing: str, source: str = "", severity: str = "", mend: str = ""
