@@ -52,6 +52,7 @@ WANTED = {
     "controller": 13,
     "cost": 66,
     "wear": 1,
+    "storage rules": 28,
 }
 TAGS = {"seen", "from memory", "computed", "common practice"}
 

@@ -30,5 +30,12 @@ def grown_units_count(units_count, bank_factor):
     return units_count * bank_factor
 
 
+@line("controllers for another array", standing="classroom approximation, no source", source=_SMOOTH)
+def share_controllers_count(controllers_count, array_for_load_w, array_w):
+    return controllers_count * array_for_load_w / array_w
+
+
+#: Controllers for an array of another size.
+ARRAY_SHARE = Sheet(share_controllers_count)
 #: From a design to the designs round it.
 SCALED = Sheet(grown_array_w, grown_modules_count, grown_controllers_count, grown_bank_wh, grown_units_count)

@@ -1,5 +1,10 @@
 """What a year comes to: sums over its hours, the share of the load that was lost, and where the energy went."""
 
+from typing import Any
+
+import numpy as np
+
+from offgrid_core.sizing.hourly_sun import MONTH_DAYS
 from offgrid_core.worksheet import Line, Sheet, at_least, larger, largest_of, line, smallest_of, sum_of
 
 
@@ -115,10 +120,55 @@ def generator_fuel_l(
     ) / 1000
 
 
+@line("energy that the store grew by in the year", standing="physics", source="below 0 where it ended emptier")
+def store_grown_year_wh(store_end_by_hour_wh, store_by_hour_wh):
+    return sum_of(store_end_by_hour_wh - store_by_hour_wh)
+
+
+@line("energy that came in in the year", standing="physics", source="from the array")
+def came_year_wh(array_year_wh):
+    return array_year_wh
+
+
+@line("share of the energy that came in", standing="physics")
+def place_by_row_frac(place_by_row_wh, came_year_wh):
+    return place_by_row_wh / came_year_wh
+
+
+@line(
+    "days of the hardest day's energy that the bank gave at most",
+    standing="physics",
+    source="the lowest charge of the year against the hand method's day",
+)
+def autonomy_used_days(bank_wh, lowest_charge_frac, energy_day_wh):
+    return bank_wh * (1 - lowest_charge_frac) / energy_day_wh
+
+
+def month_sums_wh(by_hour_wh: Any) -> np.ndarray:
+    """Return the sums of the twelve months, Wh, shape (…, 12), from 8760 hours of Wh along the last axis."""
+    starts = np.concatenate([[0], np.cumsum(MONTH_DAYS)[:-1]]) * 24
+    return np.asarray(np.add.reduceat(by_hour_wh, starts, axis=-1))
+
+
+def a_year_by_depth(depths_frac: Any, amounts: Any, counted_years: float, edges_frac: Any) -> np.ndarray:
+    """Return what counted cycles come to in a year, by their depth.
+
+    Parameters
+    ----------
+    depths_frac, amounts
+        Depth of each cycle, and what is added up: how many of it there were, or the share of the life it cost.
+    counted_years
+        Years in which they were counted.
+    edges_frac
+        Depths between which the cycles are put together, rising; the last one belongs to the last group.
+    """
+    return np.asarray(np.histogram(depths_frac, edges_frac, weights=amounts)[0] / counted_years)
+
+
 #: Charge of the hours.
 CHARGE = Sheet(charge_by_hour_frac)
 _ENERGY = Sheet(wanted_year_wh, unserved_year_wh, met_year_wh, array_year_wh, clipped_year_wh, spilled_year_wh)
-_LOST = Sheet(charge_loss_year_wh, leak_year_wh, drawn_year_wh)
+_LOST = Sheet(charge_loss_year_wh, leak_year_wh, drawn_year_wh, store_grown_year_wh)
 _JUDGED = Sheet(
     loss_energy_frac, short_year_h, loss_hours_frac, lowest_charge_frac, spilled_frac, through_day_wh, residual_frac
 )
@@ -128,6 +178,11 @@ DC_YEAR = (
     _ENERGY + _LOST + Sheet(dc_lost_year_wh, served_year_wh.with_expression("met_year_wh - dc_lost_year_wh")) + _JUDGED
 )
 GENERATOR_YEAR = Sheet(generator_ran_h, generator_year_wh, generator_fuel_l)
+#: What came in, from the array alone or from the generator too; and where of it each part went.
+CAME = Sheet(came_year_wh, place_by_row_frac)
+CAME_WITH_GENERATOR = CAME.written(came_year_wh="array_year_wh + generator_year_wh")
+#: The dull spells of the years in the hand method's measure.
+BESIDE_AUTONOMY = Sheet(autonomy_used_days)
 #: What a sweep of many designs adds up, by line of the hour.
 SWEPT = {
     "unserved_wh": "unserved_year_wh",
@@ -136,6 +191,8 @@ SWEPT = {
     "stored_wh": "stored_year_wh",
 }
 SWEPT_WITH_GENERATOR = {**SWEPT, "running_frac": "generator_ran_h", "generator_in_wh": "generator_year_wh"}
+#: The share lost, alone.
+LOST = Sheet(loss_energy_frac)
 #: What its sums come to.
 SWEPT_YEAR = Sheet(loss_energy_frac, spilled_sum_wh, met_sum_wh)
 SWEPT_GENERATOR_YEAR = Sheet(generator_fuel_l)
