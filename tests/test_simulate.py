@@ -214,6 +214,13 @@ def test_a_bad_sweep_is_refused_in_words(crowd, spoil, says):
         sweep(crowd[0], spoil(crowd[1]))
 
 
+def test_a_balance_that_does_not_close_is_refused(crowd):
+    """Self-discharge that leaves the store but is written nowhere as lost: caught in the first year."""
+    hours = replace(crowd[0], sheet=crowd[0].sheet.written(gone_wh="spilled_wh + charge_loss_wh"))
+    with pytest.raises(OffgridError, match="does not close"):
+        simulate(hours)
+
+
 def test_a_line_written_otherwise_is_no_sweep(crowd):
     hours = replace(crowd[0], sheet=crowd[0].sheet.written(leak_wh="left_wh * leak_frac * 2"))
     with pytest.raises(OffgridError, match="shared worksheet"):

@@ -223,3 +223,19 @@ def test_larger_and_smaller_of_three_and_a_bare_number():
     path, end = walk.path({}, {"f_wh": [1.0, 4.0, 9.0]}, {"x_wh": 0.0})
     assert path["x_wh"].tolist() == [0, 2, 4]
     assert end["x_wh"] == 5
+
+
+@pytest.mark.parametrize("below", ["k_frac", "f_wh - 7", "-l0_wh"])
+def test_the_smaller_of_nothing_and_less_than_nothing_is_less_than_nothing(below):
+    """Where one quantity is known to be 0 the smaller of it and another is 0 only if that other is never below."""
+    lines = [
+        _line("l0_wh", "larger(0, f_wh)"),
+        _line("l1_wh", below),
+        _line("x_end_wh", "smaller(l0_wh, l1_wh) + 0 * x_wh"),
+    ]
+    walk = Stepper(Sheet(*lines), {"x_wh": "x_end_wh"}, ["f_wh"])
+    for f in (-3.0, 0.0, 4.0):
+        path, end = walk.path({"k_frac": -0.5}, {"f_wh": [f]}, {"x_wh": 1.0})
+        assert path["x_wh"].tolist() == [1.0]
+        hand = walk.sheet.solve({"k_frac": -0.5, "f_wh": f, "x_wh": 1.0})["x_end_wh"]
+        assert end["x_wh"] == hand

@@ -1,6 +1,6 @@
 """The catalogue of mistakes: each is the same worksheet with one line written otherwise.
 
-The wrong expressions stand in ``mistakes.toml`` in the worksheet's own grammar; nothing about a mistake is
+The wrong expressions stand in ``catalogue/``, a file a topic, in the grammar of worksheets; nothing about a mistake is
 computed anywhere but by solving the worksheet that :meth:`Mistake.in_sheet` returns.
 """
 
@@ -13,7 +13,7 @@ from pathlib import Path
 from offgrid_core.errors import DataError
 from offgrid_core.worksheet import SEVERITIES, Sheet
 
-_FILE = Path(__file__).with_name("mistakes.toml")
+_FOLDER = Path(__file__).with_name("catalogue")
 
 
 @dataclass(frozen=True)
@@ -64,8 +64,13 @@ def catalogue() -> Mapping[str, Mistake]:
     DataError
         Naming the row that lacks something, or has a severity that is not one.
     """
-    rows = tomllib.loads(_FILE.read_text(encoding="utf-8"))
-    return {id_: _made(id_, row) for id_, row in rows.items()}
+    found: dict[str, Mistake] = {}
+    for path in sorted(_FOLDER.glob("*.toml")):
+        for id_, row in tomllib.loads(path.read_text(encoding="utf-8")).items():
+            if id_ in found:
+                raise DataError(f"{path.name}: {id_} is in the catalogue already")
+            found[id_] = _made(id_, row)
+    return found
 
 
 def mistake(id_: str) -> Mistake:
@@ -89,7 +94,9 @@ def _made(id_: str, row: Mapping[str, object]) -> Mistake:
     try:
         made = Mistake(id=id_, **row)  # type: ignore[arg-type]
     except TypeError as e:
-        raise DataError(f"mistakes.toml, {id_}: {e}") from None
+        raise DataError(f"catalogue of mistakes, {id_}: {e}") from None
     if made.severity not in SEVERITIES:
-        raise DataError(f"mistakes.toml, {id_}: severity is one of {', '.join(SEVERITIES)}, not {made.severity!r}")
+        raise DataError(
+            f"catalogue of mistakes, {id_}: severity is one of {', '.join(SEVERITIES)}, not {made.severity!r}"
+        )
     return made
