@@ -187,18 +187,44 @@ def test_the_longest_outage_is_counted_hour_by_hour(all_years):
         assert longest == best
 
 
-def test_a_map_finds_the_cheapest_design_good_enough(designs, all_hours):
-    design, hours = designs["riverbend"], all_hours["riverbend"]
-    made = reliability_map(design, hours, (0.1, 0.15, 0.2, 0.3, 0.5, 1.0), (0.1, 0.2, 0.3, 0.5, 1.0))
-    assert made.loss_frac.shape == (5, 6)
-    row, column = made.cheapest(0.02)
-    good = made.loss_frac <= 0.02
-    assert good[row, column]
-    assert made.life_cycle_cost[row, column] == made.life_cycle_cost[good].min()
-    assert made.cheapest(-1.0) is None
-    hand = simulate(hours).totals["loss_energy_frac"].mean()
-    assert made.loss_frac[-1, -1] == pytest.approx(hand, abs=1e-12)
-    assert made.array_w[-1] == pytest.approx(design.system["array_w"])
+@pytest.fixture(scope="module")
+def small_map(designs, all_hours):
+    return reliability_map(designs["riverbend"], all_hours["riverbend"], ARRAYS, BANKS)
+
+
+ARRAYS, BANKS = (0.1, 0.15, 0.2, 0.3, 0.5, 1.0), (0.1, 0.2, 0.3, 0.5, 1.0)
+
+
+def test_a_map_is_each_design_by_itself(designs, all_hours, small_map):
+    """Rows are banks, columns arrays; the mean and the worst of the years, from the simulation of one design."""
+    hours = all_hours["riverbend"]
+    for row, column in ((0, 0), (1, 3), (3, 2), (4, 5)):
+        grown = {
+            "array_w": ARRAYS[column],
+            "controller_hour_wh": ARRAYS[column],
+            "bank_wh": BANKS[row],
+            "charge_most_wh": BANKS[row],
+        }
+        given = {**hours.given, **{n: hours.given[n] * factor for n, factor in grown.items()}}
+        lost = simulate(replace(hours, given=given)).totals["loss_energy_frac"]
+        assert small_map.loss_frac[row, column] == pytest.approx(lost.mean(), abs=1e-12)
+        assert small_map.worst_frac[row, column] == pytest.approx(lost.max(), abs=1e-12)
+    assert small_map.worst_frac.max() > 1.01 * small_map.loss_frac.max()
+    assert small_map.array_w[-1] == small_map.hand_array_w == pytest.approx(designs["riverbend"].system["array_w"])
+    assert small_map.bank_wh[-1] == small_map.hand_bank_wh
+
+
+def test_a_map_finds_the_cheapest_design_good_enough(small_map):
+    """Every threshold that some design just meets, and just misses."""
+    for allowed in np.unique(small_map.loss_frac):
+        for most in (allowed, allowed * (1 - 1e-9)):
+            good = small_map.loss_frac <= most
+            found = small_map.cheapest(most)
+            if not good.any():
+                assert found is None
+                continue
+            assert good[found]
+            assert small_map.life_cycle_cost[found] == small_map.life_cycle_cost[good].min()
 
 
 @pytest.mark.parametrize(
@@ -255,6 +281,9 @@ def test_rules_of_thumb_are_judged_on_the_curve_of_the_site(designs, all_hours):
         place = np.searchsorted(judged.days, rule.days)
         assert judged.lost_frac[place] - 1e-12 <= rule.lost_frac <= judged.lost_frac[place - 1] + 1e-12
         assert rule.lost_frac <= 1 - rule.promised_frac
+    again = judge_storage(designs["riverbend"], all_hours["riverbend"], [rule.days for rule in judged.rules])
+    assert again.lost_frac.tolist() == [rule.lost_frac for rule in judged.rules]
+    assert judge_storage(designs["riverbend"], all_hours["riverbend"], [5.0]).lost_frac[0] == judged.hand_lost_frac
     worst = designs["riverbend"].system["peak_sun_by_month_h"].min()
     assert judged.rules[2].days == pytest.approx(18.3 - 1.9 * worst)
     assert judged.hand_days == 5
