@@ -269,6 +269,21 @@ class TestHelp:
         assert "not counted" not in card.feedback
         assert Record().entry("L05-4").checks[-1].rung == 0
 
+    def test_a_mistake_on_two_sets_of_numbers_is_said_to_be_one(self):
+        """One match is a guess; nothing is said of it. On other numbers it is said, about the step, not the person."""
+        card = exercise("L05-3")
+        card.slip("TE-02")
+        card.check()
+        assert "different sets of numbers" not in html_of(card)
+        card.new_numbers()
+        card.slip("TE-02")
+        card.check()
+        assert "shows on 2 different sets of numbers" in html_of(card)
+        card.new_numbers()
+        card.slip("TE-01")
+        card.check()
+        assert "different sets of numbers" not in html_of(card)
+
     def test_consequence_of_a_danger_comes_after_it_is_mended(self):
         card = exercise("L05-5")
         card.slip("TE-14")

@@ -15,6 +15,7 @@ import ipywidgets as widgets
 from offgrid_core.errors import OffgridError
 from offgrid_core.lab.sheet_of_paper import on_paper, table
 from offgrid_core.practice import Answer, Field, Marks, Slot, draw, help_for, highest_rung, mark, slot, slots
+from offgrid_core.practice.confidence import times_shown
 from offgrid_core.practice.feedback import consequences
 from offgrid_core.practice.kinds import Guess
 from offgrid_core.practice.record import Entry, Record
@@ -272,13 +273,19 @@ class Card(widgets.VBox):  # type: ignore[misc]
         if self._locked:
             for row in self._rows:
                 row.lock()
-        said = list(marks.feedback)
+        said = [*marks.feedback, *self._again(marks)]
         if marks.finished:
             here = [c for c in self.entry.checks if c.attempt == self.entry.attempt]
             said += consequences(tuple(dict.fromkeys(i for c in here for i in c.mistakes)))
         if self.entry.owed and self.place.grids:
             said.append(say("owed"))
         self._say(waiting or said)
+
+    def _again(self, marks: Marks) -> list[str]:
+        """Say so where a mistake shows on more than one set of numbers: one match is a guess, two are a habit."""
+        named = [i for f in marks.fields if f.named for found in f.explanations[:1] for i in found]
+        kept = self._entries() if named else {}
+        return [say("again", count=count)] if (count := max((times_shown(i, kept) for i in named), default=0)) > 1 else []
 
     def _waiting(self) -> list[str]:
         """Of an exit quiz not yet through: say how many are left, and nothing else."""

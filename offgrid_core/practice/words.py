@@ -13,6 +13,7 @@ TEXT: dict[str, str] = {
     "ask": "{quantity}, {value}: {question}",
     "ambiguous": "More than one way leads to this number; this question fits the likeliest.",
     "pair": "Two things together would give this number; here is a question about the first.",
+    "again": "The same thing shows on {count} different sets of numbers now; that step is worth a closer look.",
     "carried": "{quantity} follows from your earlier step and is not held against you; it moves when that one does.",
     "inconsistent": "{quantity}: {value} does not follow from the steps above it. Which of them was it worked from?",
     "steps_first": "Fill in the steps before it as well ({steps}); then the place to look shows itself.",
