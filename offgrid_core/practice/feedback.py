@@ -1,12 +1,15 @@
 """What is said after a check: what was right, by name; then one question, and never the answer."""
 
+from collections.abc import Sequence
+
 from offgrid_core.practice.mistakes import Mistake, worst_first
 from offgrid_core.practice.problem import Problem
 from offgrid_core.practice.slot import FieldMark, Marks
 from offgrid_core.practice.words import listed, say
+from offgrid_core.worksheet import Finding
 
 
-def of_steps(problem: Problem, marks: tuple[FieldMark, ...], score: float) -> Marks:
+def of_steps(problem: Problem, marks: tuple[FieldMark, ...], score: float, dangers: Sequence[Finding] = ()) -> Marks:
     """Put the marks of steps into sentences.
 
     Parameters
@@ -15,6 +18,8 @@ def of_steps(problem: Problem, marks: tuple[FieldMark, ...], score: float) -> Ma
         One a step, in worked order.
     score
         0 to 1.
+    dangers
+        Limits of danger that the learner's own numbers break.
     """
     right = [f"{m.label}, {m.shown}" for m in marks if m.verdict == "right"]
     blank = [m.label for m in marks if m.verdict == "unanswered"]
@@ -22,11 +27,13 @@ def of_steps(problem: Problem, marks: tuple[FieldMark, ...], score: float) -> Ma
         return Marks(marks, (say("nothing", step=blank[0]),), 0.0, False)
     if len(right) == len(marks):
         return Marks(marks, (say("all_right", steps=listed(right)),), score, True)
+    unsafe = [say("unsafe", label=found.label, worked=found.worked) for found in dangers]
     said = [say("credit", steps=listed(right))] if right else []
     said += [say("reenter", quantity=m.label, reason=m.reason) for m in marks if m.verdict == "reenter"]
     question, asking = _one_prompt(problem, marks)
-    said += asking
-    said += [say("carried", quantity=m.label) for m in marks if m.verdict == "carried"]
+    said += [*unsafe, *asking]
+    said += [say("carried", quantity=m.label) for m in marks if m.verdict in ("carried", "senseless")]
+    said += [say("moot", quantity=m.label) for m in marks if m.verdict == "moot"]
     if blank and not question:
         said.append(say("rest", steps=listed(blank)))
     return Marks(marks, tuple(said), score, False, question)
@@ -50,6 +57,10 @@ def consequences(ids: tuple[str, ...]) -> list[str]:
 
 def _one_prompt(problem: Problem, marks: tuple[FieldMark, ...]) -> tuple[str, list[str]]:
     """Return the question and the sentences around it, about the worst mistake or the first step that is off."""
+    for mark in marks:
+        # to notice that a value cannot be is the skill: it comes before any other question
+        if mark.verdict == "senseless":
+            return (asked := say("senseless", quantity=mark.label, value=mark.shown)), [asked]
     nameable = {m.explanations[0][0]: m for m in reversed(marks) if m.verdict == "mistake" and m.named}
     if nameable:
         in_order = [m.explanations[0][0] for m in marks if m.verdict == "mistake" and m.named]

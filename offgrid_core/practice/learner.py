@@ -22,6 +22,8 @@ LEAST_TRIES, LEAST_VARIANTS, LEAST_DAYS = 3, 2, 2
 #: Chance of success to aim at, and what makes an Elo estimate settle.
 AIM = 0.7
 _SETTLES = 0.05
+#: Verdicts of a step that was worked rightly, from whatever stood before it.
+_STANDS = ("right", "carried", "senseless")
 #: Share right of an exit quiz and of a unit gate.
 EXIT_SHARE, UNIT_SHARE = 5 / 6, 0.80
 
@@ -193,10 +195,11 @@ def form_of(slot: Slot) -> Form:
 def _of_check(slot: Slot, check: Check) -> list[Evidence]:
     form, variant = form_of(slot), f"{slot.id}|{check.attempt}"
     made = set(check.mistakes)
-    skills = {f.partition(".")[0]: True for f in check.verdicts} if isinstance(slot, Work) else {slot.id: True}
+    skills: dict[str, bool] = {}
     for field_id, verdict in check.verdicts.items():
-        skill = field_id.partition(".")[0] if isinstance(slot, Work) else slot.id
-        skills[skill] = skills[skill] and verdict in ("right", "carried")
+        if verdict != "moot":
+            skill = field_id.partition(".")[0] if isinstance(slot, Work) else slot.id
+            skills[skill] = skills.get(skill, True) and verdict in _STANDS
     found = [Evidence(f"skill:{n}", form, right and check.rung < 3, variant, check.day) for n, right in skills.items()]
     if isinstance(slot, Slip):
         return found

@@ -16,7 +16,17 @@ if TYPE_CHECKING:
     from offgrid_core.practice.problem import Problem
 
 Verdict = Literal[
-    "right", "carried", "inconsistent", "mistake", "unit", "unexplained", "reenter", "unanswered", "locked"
+    "right",
+    "carried",
+    "senseless",
+    "moot",
+    "inconsistent",
+    "mistake",
+    "unit",
+    "unexplained",
+    "reenter",
+    "unanswered",
+    "locked",
 ]
 
 

@@ -1,11 +1,12 @@
 """Work it, and fill the gap: steps typed one by one, judged one by one from the learner's own earlier steps."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
 
+from offgrid_core.errors import OffgridError
 from offgrid_core.practice import feedback
 from offgrid_core.practice.diagnosis import explain, is_unit_slip, lines_of, value_of
 from offgrid_core.practice.entering import Reading, number_field, read, units_for, written
@@ -15,7 +16,7 @@ from offgrid_core.practice.screens import is_chain_end, steps_pass
 from offgrid_core.practice.slot import Answer, Field, FieldMark, Marks, Slot, Verdict
 from offgrid_core.practice.tolerance import accepts
 from offgrid_core.quantities import Settings
-from offgrid_core.worksheet import Solved
+from offgrid_core.worksheet import Finding, Solved
 
 _METHOD, _ACCURACY = 3, 1
 
@@ -32,11 +33,19 @@ class Work(Slot):
         Steps shown already worked, after the asked ones: a faded example hands over its *first* steps first.
     only
         Step id -> symbols of its menu, where the unit is part of the question.
+    sense
+        Line -> lowest and highest value that a real system has. A carried value outside earns its mark, but is asked
+        about first: to notice it is the skill.
+    moot
+        Line -> the earlier line and the least it must come to for this step to decide anything. Carried on from less,
+        the step is not assessed: a single string leaves nothing to share out.
     """
 
     asked: tuple[Step, ...]
     filled: tuple[Step, ...] = ()
     only: Mapping[str, tuple[str, ...]] | None = None
+    sense: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    moot: Mapping[str, tuple[str, float]] = field(default_factory=dict)
 
     @property
     def kind(self) -> str:
@@ -61,7 +70,7 @@ class Work(Slot):
         found: list[FieldMark] = []
         for step in self.asked:
             found.append(self._judged(problem, step, readings, found, settings))
-        return feedback.of_steps(problem, tuple(found), _score(found))
+        return feedback.of_steps(problem, tuple(found), _score(found), self._dangers(problem, readings, settings))
 
     def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
         """Return every asked step from the solved worksheet."""
@@ -110,8 +119,10 @@ class Work(Slot):
         clean = all(m.verdict in ("right", "unanswered") for m in before if m.id in {s.id for s in earlier})
         mark = replace(blank, shown=problem.shown(step.line, reading.value, settings))
         verdict = verdict_of(problem, step, reading.value, held, clean, hidden)
+        if verdict == "carried":
+            return _with_marks(self._guarded(mark, step, reading.value, held))
         if verdict != "unexplained":
-            return _with_marks(mark, verdict)
+            return _with_marks(replace(mark, verdict=verdict))
         within = lines_of(self.sheet, step, held)
         missing = any(s.line in within and readings[s.id].value is None for s in earlier)
         if found := explain(problem, step, reading.value, held):
@@ -120,6 +131,29 @@ class Work(Slot):
         if own is not None and is_unit_slip(step, reading.typed, reading.value, own):
             return replace(mark, verdict="unit")
         return replace(mark, verdict="unexplained", named=not missing)
+
+    def _guarded(self, mark: FieldMark, step: Step, value: float, held: Mapping[str, Any]) -> FieldMark:
+        """Return the mark of a carried value, unless there was nothing to decide or it makes no sense."""
+        upstream, least = self.moot.get(step.line, ("", 0.0))
+        if upstream in held and float(np.max(held[upstream])) < least:
+            return replace(mark, verdict="moot")
+        low, high = self.sense.get(step.line, (-np.inf, np.inf))
+        return replace(mark, verdict="carried" if low <= value <= high else "senseless")
+
+    def _dangers(self, problem: Problem, readings: Mapping[str, Reading], settings: Settings) -> list[Finding]:
+        """Return the limits of danger that the learner's own system breaks, once every step is answered.
+
+        A safety step is judged by its own consequence, whatever was carried into it.
+        """
+        values = {s: readings[s.id].value for s in self.asked}
+        if any(v is None for v in values.values()) or not any(x.severity == "danger" for x in self.sheet.values()):
+            return []
+        try:
+            own = self.sheet.solve(problem.given, _held(problem, {s: v for s, v in values.items() if v is not None}))
+        except OffgridError:
+            return []
+        found = own.findings(lambda name, value: problem.shown(name, value, settings))
+        return [f for f in found if not f.passed and f.severity == "danger"]
 
 
 def verdict_of(
@@ -147,10 +181,9 @@ def verdict_of(
     return "inconsistent" if is_key else "unexplained"
 
 
-def _with_marks(mark: FieldMark, verdict: Verdict) -> FieldMark:
-    return replace(
-        mark, verdict=verdict, method=verdict in ("right", "carried"), accuracy=verdict in ("right", "inconsistent")
-    )
+def _with_marks(mark: FieldMark) -> FieldMark:
+    method, accuracy = mark.verdict in ("right", "carried", "senseless"), mark.verdict in ("right", "inconsistent")
+    return replace(mark, method=method, accuracy=accuracy)
 
 
 def _held(problem: Problem, values: Mapping[Step, float]) -> dict[str, Any]:
@@ -167,5 +200,6 @@ def _held(problem: Problem, values: Mapping[Step, float]) -> dict[str, Any]:
 
 
 def _score(marks: list[FieldMark]) -> float:
-    got = sum(_METHOD * m.method + _ACCURACY * m.accuracy for m in marks)
-    return got / ((_METHOD + _ACCURACY) * len(marks))
+    assessed = [m for m in marks if m.verdict != "moot"]
+    got = sum(_METHOD * m.method + _ACCURACY * m.accuracy for m in assessed)
+    return got / ((_METHOD + _ACCURACY) * len(assessed)) if assessed else 0.0
