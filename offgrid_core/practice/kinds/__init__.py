@@ -3,7 +3,8 @@
 from offgrid_core.practice.kinds.backwards import Backwards
 from offgrid_core.practice.kinds.choose import Choose, Option
 from offgrid_core.practice.kinds.guess import Guess
+from offgrid_core.practice.kinds.pick import Pick
 from offgrid_core.practice.kinds.slip import Slip
 from offgrid_core.practice.kinds.work import Work
 
-__all__ = ["Backwards", "Choose", "Guess", "Option", "Slip", "Work"]
+__all__ = ["Backwards", "Choose", "Guess", "Option", "Pick", "Slip", "Work"]
