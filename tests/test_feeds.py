@@ -144,7 +144,8 @@ def test_a_year_of_four_hours_by_hand():
         "wanted_year_wh": 250, "unserved_year_wh": 40.0005, "met_year_wh": 209.9995, "array_year_wh": 500,
         "clipped_year_wh": 20, "spilled_year_wh": 80, "charge_loss_year_wh": 50, "leak_year_wh": 4,
         "drawn_year_wh": 160, "dc_lost_year_wh": 2, "inverter_lost_year_wh": 21, "served_year_wh": 186.9995,
-        "loss_energy_frac": 40.0005 / 250, "short_year_h": 1, "loss_hours_frac": 0.25, "lowest_charge_frac": 0.55, "store_grown_year_wh": 20,
+        "loss_energy_frac": 40.0005 / 250, "short_year_h": 1, "loss_hours_frac": 0.25, "lowest_charge_frac": 0.55,
+        "store_grown_year_wh": 20,
         "spilled_frac": 0.2, "through_day_wh": 750 * 6, "residual_frac": 3e-12 / 4500,
     }  # fmt: skip
     assert {n: float(solved[n]) for n in wanted} == pytest.approx(wanted)

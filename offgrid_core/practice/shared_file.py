@@ -1,17 +1,17 @@
 """A small file that survives power cuts, damage, and two notebooks at once."""
 
-import os
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+
+from filelock import FileLock, Timeout
 
 from offgrid_core import files
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.words import say
 
-#: Seconds to wait for another notebook, and after which a lock is a crash's leftover.
-_WAIT, _STALE = 5.0, 10.0
+#: Seconds to wait for another notebook.
+_WAIT = 5.0
 
 
 def write_whole(path: Path, text: str) -> None:
@@ -38,42 +38,20 @@ def set_aside(path: Path) -> str:
 def locked(path: Path) -> Iterator[None]:
     """Keep other notebooks from writing a file for as long as this one reads and writes it.
 
+    The lock is the operating system's, so it goes with the process that held it, however that ended.
+
     Raises
     ------
     OffgridError
         If another notebook holds the lock for longer than a few seconds, or the folder cannot be written.
     """
     lock = path.with_name(f".{path.name}.lock")
-    until = time.monotonic() + _WAIT
-    while not _taken(lock):
-        if time.monotonic() > until:
-            raise OffgridError(say("record.busy", path=path.name))
-        time.sleep(0.01)
-    try:
-        yield
-    finally:
-        lock.unlink(missing_ok=True)
-
-
-def _taken(lock: Path) -> bool:
     try:
         lock.parent.mkdir(parents=True, exist_ok=True)
-        os.close(os.open(lock, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
-    except FileExistsError:
-        _remove_stale(lock)
-        return False
-    except PermissionError as e:
-        if lock.exists():  # on Windows: another notebook is just removing it
-            return False
-        raise OffgridError(say("record.unwritten", path=lock.parent, reason=e.strerror)) from None
+        held = FileLock(lock).acquire(timeout=_WAIT, poll_interval=0.01)
+    except Timeout:
+        raise OffgridError(say("record.busy", path=path.name)) from None
     except OSError as e:
         raise OffgridError(say("record.unwritten", path=lock.parent, reason=e.strerror)) from None
-    return True
-
-
-def _remove_stale(lock: Path) -> None:
-    try:
-        if time.time() - lock.stat().st_mtime > _STALE:
-            lock.unlink(missing_ok=True)
-    except OSError:
-        return
+    with held:
+        yield
