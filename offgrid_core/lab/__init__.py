@@ -5,6 +5,8 @@ from offgrid_core.lab.chain_panel import chain_panel, temperature_panel
 from offgrid_core.lab.front_door import front_door
 from offgrid_core.lab.loads_panel import loads_panel
 from offgrid_core.lab.page import caution, design_of, loads_table, steps_table, table, use_units
+from offgrid_core.lab.reliability_panel import reliability_panel
+from offgrid_core.lab.year_panel import year_panel
 
 __all__ = [
     "caution",
@@ -15,8 +17,10 @@ __all__ = [
     "guess",
     "loads_panel",
     "loads_table",
+    "reliability_panel",
     "steps_table",
     "table",
     "temperature_panel",
     "use_units",
+    "year_panel",
 ]
