@@ -128,6 +128,7 @@ HOURS = {
     "drawn_by_hour_wh": np.array([100.0, 60.0, 0.0, 0.0]),
     "dc_by_hour_wh": np.array([20.0, 20.0, 0.0, 0.0]),
     "loss_by_hour_w": np.array([8.0, 8.0, 5.0, 5.0]),
+    "ac_short_by_hour_w": np.array([0.0, 7.0, 0.0, 2.0]),
     "store_by_hour_wh": np.array([400.0, 300.0, 240.0, 330.0]),
     "store_end_by_hour_wh": np.array([300.0, 240.0, 330.0, 420.0]),
     "connected_by_hour_frac": np.array([1.0, 1.0, 0.0, 1.0]),
@@ -145,7 +146,7 @@ def test_a_year_of_four_hours_by_hand():
         "clipped_year_wh": 20, "spilled_year_wh": 80, "charge_loss_year_wh": 50, "leak_year_wh": 4,
         "drawn_year_wh": 160, "dc_lost_year_wh": 2, "inverter_lost_year_wh": 21, "served_year_wh": 186.9995,
         "loss_energy_frac": 40.0005 / 250, "short_year_h": 1, "loss_hours_frac": 0.25, "lowest_charge_frac": 0.55,
-        "store_grown_year_wh": 20,
+        "store_grown_year_wh": 20, "overload_year_wh": 9,
         "spilled_frac": 0.2, "through_day_wh": 750 * 6, "residual_frac": 3e-12 / 4500,
     }  # fmt: skip
     assert {n: float(solved[n]) for n in wanted} == pytest.approx(wanted)

@@ -230,7 +230,7 @@ def test_no_name_in_the_table_is_dead():
     written = {
         node.value
         for path in MODULES
-        if path.name != "names.py"
+        if not path.name.endswith("names.py")
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
     }

@@ -8,6 +8,7 @@ import numpy as np
 
 import offgrid_core.sizing
 from offgrid_core import data
+from offgrid_core.data.neighbours import area_of_gauge
 from offgrid_core.quantities import QUANTITIES
 from offgrid_core.sizing import BANK_METHODS, CONTROLLER_KINDS, VOLTAGE_STEPS, chain
 from offgrid_core.worksheet import Line, Sheet, Table
@@ -36,6 +37,7 @@ TABLES = {
     "cable_fuse_limit": US.fuse_limit_of,
     "cable_resistance": US.resistance_of,
     "cable_ampacity": US.ampacity_of,
+    "area_of_gauge": area_of_gauge(US),
 }
 #: Narrower than validity, where a table ends or the arithmetic would leave everything else behind.
 NARROW = {
@@ -51,6 +53,7 @@ NARROW = {
     "voltage_by_row_v": (12, 150),
     "drop_limit_by_row_frac": (0.01, 0.05),
     "fuse_most_a": (800, 800),
+    "gauge_count": (10, 10),
 }
 
 

@@ -285,7 +285,9 @@ class Card(widgets.VBox):  # type: ignore[misc]
         """Say so where a mistake shows on more than one set of numbers: one match is a guess, two are a habit."""
         named = [i for f in marks.fields if f.named for found in f.explanations[:1] for i in found]
         kept = self._entries() if named else {}
-        return [say("again", count=count)] if (count := max((times_shown(i, kept) for i in named), default=0)) > 1 else []
+        return (
+            [say("again", count=count)] if (count := max((times_shown(i, kept) for i in named), default=0)) > 1 else []
+        )
 
     def _waiting(self) -> list[str]:
         """Of an exit quiz not yet through: say how many are left, and nothing else."""

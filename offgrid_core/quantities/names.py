@@ -9,6 +9,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from offgrid_core.errors import OffgridError
+from offgrid_core.quantities.log_names import LOG_NAMES
+from offgrid_core.quantities.teaching_names import TEACHING_NAMES
 
 
 @dataclass(frozen=True)
@@ -175,6 +177,7 @@ _ALL: Iterable[Quantity] = (
     # sun and array
     _q("plane_by_month_kwh_m2", "sun on the tilted array a day", 0, 15),
     _q("flat_by_month_kwh_m2", "sun on the flat a day", 0.01, 12),
+    _q("plane_by_month_mj_m2", "sun on the tilted array a day, in megajoules", 0, 54),
     _q("latitude_deg", "latitude, north positive", -66, 66),
     _q("tilt_deg", "tilt of the array", 0, 90, (0, 90, 5), "tilt"),
     _q("azimuth_deg", "azimuth of the array, clockwise from north", 0, 360, (0, 355, 5), "azimuth"),
@@ -290,6 +293,7 @@ _ALL: Iterable[Quantity] = (
     _q("loading_min_frac", "least loading a diesel likes", 0, 1),
     _q("fuel_size_l_kwh", "fuel for each rated kilowatt and hour", 0, 1),
     _q("fuel_work_l_kwh", "fuel for each kilowatt-hour made", 0.05, 2),
+    _q("dc_running_w", "mean power of the DC loads meanwhile", 0, 1e6),
     # cost over the years
     _q("year_by_row_years", "year counted from the start", 1, 60),
     _q("discount_rate_frac", "discount rate above inflation", 0, 0.30, (0, 0.15, 0.005), "discount"),
@@ -308,6 +312,12 @@ _ALL: Iterable[Quantity] = (
     _q("fuel_growth_frac", "growth of the fuel price a year above inflation", -0.1, 0.2, (0, 0.1, 0.005), "growth"),
     _q("salvage_frac", "share of the first cost left at the horizon", 0, 1, (0, 0.4, 0.05), "left over"),
     _q("served_year_wh", "energy served in the year", 1, 1e9),
+    # cost and year by hand
+    _q("nominal_rate_frac", "discount rate with inflation in it", 0, 0.5),
+    _q("inflation_frac", "inflation a year", -0.1, 0.5),
+    _q("days_by_month_days", "days of the month", 28, 31),
+    _q("logged_by_row_w", "power of the sample", 0, 1e6),
+    _q("sample_h", "time that each sample stands for", 0.001, 24),
     # the year, hour by hour
     _q("air_swing_k", "from the coldest to the warmest hour of a day", 0, 30, (0, 20, 1), "swing"),
     _q("plane_by_hour_kw_m2", "sun on the array, hour by hour", 0, 2),
@@ -336,6 +346,7 @@ _ALL: Iterable[Quantity] = (
     _q("run_least_h", "least hours of a run of the generator", 0, 24, (0, 8, 1), "run"),
     _q("array_factor", "array as a multiple of the design's", 0.01, 100, (0.2, 3, 0.1), "array"),
     _q("bank_factor", "bank as a multiple of the design's", 0.01, 100, (0.2, 3, 0.1), "bank"),
+    _q("loss_most_frac", "loss of load allowed", 0, 1, (0.001, 0.10, 0.001), "lost"),
     _q("hours_year_h", "hours simulated", 1, 1e6),
     _q("residual_by_hour_wh", "energy that does not add up, hour by hour", -1, 1),
     _q("unserved_by_hour_wh", "energy not served, hour by hour", 0, 1e9),
@@ -349,6 +360,8 @@ _ALL: Iterable[Quantity] = (
     _q("stored_by_hour_wh", "energy put into store, hour by hour", 0, 1e9),
     _q("surplus_by_hour_wh", "energy left after the loads, hour by hour", 0, 1e9),
     _q("store_by_hour_wh", "charge at the start of the hour, hour by hour", 0, 1e9),
+    _q("store_end_by_hour_wh", "charge at the end of the hour, hour by hour", 0, 1e9),
+    _q("place_by_row_wh", "energy of the year that went to a place", -1e9, 1e9),
     _q("generator_in_by_hour_wh", "energy from the generator's charger, hour by hour", 0, 1e9),
     _q("connected_by_hour_frac", "loads connected, hour by hour, 1 for yes", 0, 1),
     _q("running_by_hour_frac", "generator running, hour by hour, 1 for yes", 0, 1),
@@ -356,6 +369,7 @@ _ALL: Iterable[Quantity] = (
     _q("unserved_year_wh", "energy not served in the year", 0, 1e9),
     _q("surplus_year_wh", "energy left after the loads in the year", 0, 1e9),
     _q("stored_year_wh", "energy put into store in the year", 0, 1e9),
+    *(_q(*row) for row in (*LOG_NAMES, *TEACHING_NAMES)),
     _table("ambient_factor", "ambient factor"),
     _table("cable_for_ampacity", "thinnest cable for the ampacity"),
     _table("cable_for_conductance", "thinnest cable for the resistance"),

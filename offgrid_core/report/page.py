@@ -45,8 +45,8 @@ def page_html(design: Design, settings: Settings) -> str:
         tag("p", say_shared("caution.design_exercise"), class_="caution"),
         *(tag("p", said, class_="caution") for said in [midwinter_caution(design.site.latitude_deg)] if said),
         _results(design, settings),
-        _contents([name for name, _ in parts]),
-        *(_section(number, name, inside) for number, (name, inside) in enumerate(parts, 1)),
+        contents_of([name for name, _ in parts]),
+        *(section_of(number, name, inside) for number, (name, inside) in enumerate(parts, 1)),
     ]
     head = join(
         [
@@ -82,11 +82,13 @@ def _sections(design: Design, settings: Settings) -> Iterator[tuple[str, Markup]
     yield say("worked", part=say("circuits")), steps.circuit_lines(design, settings)
 
 
-def _section(number: int, name: str, inside: Markup) -> Markup:
+def section_of(number: int, name: str, inside: Markup) -> Markup:
+    """Return a numbered section."""
     return tag("section", tag("h2", f"{number} {name}", id=f"part-{number}"), inside)
 
 
-def _contents(names: list[str]) -> Markup:
+def contents_of(names: list[str]) -> Markup:
+    """Return the contents, each a link to its section."""
     links = items(tag("a", f"{i} {name}", href=f"#part-{i}") for i, name in enumerate(names, 1))
     return tag("nav", links, aria_label=say("contents"))
 
@@ -140,16 +142,17 @@ def _parts(design: Design, settings: Settings) -> Markup:
     standings = {p.label: p.standing for p in vars(design.parts).values() if p is not None}
     rows = [row([label, count, standings[label]]) for label, count in tables.part_rows(design, settings)[1:]]
     chosen = table(say("table.parts"), [say("head.part"), say("head.count"), say("head.data")], rows)
-    volts = _rows_table(say("voltage"), side_tables.voltage_rows(design, settings))
-    return join([chosen, volts, _rows_table(say("bank.title"), side_tables.bank_rows(design, settings))])
+    volts = rows_table(say("voltage"), side_tables.voltage_rows(design, settings))
+    return join([chosen, volts, rows_table(say("bank.title"), side_tables.bank_rows(design, settings))])
 
 
 def _growth(design: Design, settings: Settings) -> Markup:
     note = tag("p", side_tables.growth_note(settings))
-    return join([note, _rows_table(say("growth"), side_tables.growth_rows(design, settings))])
+    return join([note, rows_table(say("growth"), side_tables.growth_rows(design, settings))])
 
 
-def _rows_table(caption: str, rows: list[list[str]], kind: str = "plain") -> Markup:
+def rows_table(caption: str, rows: list[list[str]], kind: str = "plain") -> Markup:
+    """Return rows of text, the first being the head, as a table."""
     return table(caption, rows[0], map(row, rows[1:]), kind)
 
 
@@ -158,7 +161,7 @@ def _circuits(design: Design, settings: Settings) -> Markup:
     code = design.plan.circuits.code.replace("_", " ")
     short = table(say("table.circuits", code=code), heads, map(row, rows), "figures")
     gauge = [tag("p", say_shared("wire.gauge_note"), class_="note")] if settings.wire == "AWG" else []
-    devices = _rows_table(say("protection"), side_tables.protection_rows(design, settings), "figures")
+    devices = rows_table(say("protection"), side_tables.protection_rows(design, settings), "figures")
     said = [items(design.protection.verdicts()), tag("p", say_shared("caution.fault"), class_="caution")]
     return join([short, *gauge, devices, *said])
 
@@ -193,7 +196,7 @@ def _sharing(design: Design, settings: Settings) -> Iterator[Markup]:
     if rows[1:]:
         current = show("current_a", side_tables.hardest_a(design), settings, 3)
         yield tag("p", say("sharing.note", current=current, link=show("link_ohm", design.system["link_ohm"], settings)))
-        yield _rows_table(say("sharing"), rows, "figures")
+        yield rows_table(say("sharing"), rows, "figures")
 
 
 def _findings(design: Design, settings: Settings) -> Markup:

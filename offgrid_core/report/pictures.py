@@ -53,10 +53,10 @@ def months(design: Design, settings: Settings) -> Markup:
         values = _in_unit(name, np.broadcast_to(system[name], (12,)), settings)
         line = _in_unit(level, system[level], settings).item() if level else None
         said = say(key, unit=settings.unit_for(name).symbol)
-        drawn.append(_band(said, values, line, ink, slot, 44 + 138 * i, settings))
+        drawn.append(band_of(said, values, line, ink, slot, 44 + 138 * i, settings))
     for m in range(1, 13):
-        drawn.append(_word(say_month(m)[:3], slot(m - 0.5), 456, "middle", bold=m == month))
-    drawn.append(_word(say("picture.design"), slot(month - 0.5), 20, "end" if month > 10 else "middle", bold=True))
+        drawn.append(word_at(say_month(m)[:3], slot(m - 0.5), 456, "middle", bold=m == month))
+    drawn.append(word_at(say("picture.design"), slot(month - 0.5), 20, "end" if month > 10 else "middle", bold=True))
     told = say(
         "picture.months_said",
         month=say_month(month),
@@ -65,7 +65,7 @@ def months(design: Design, settings: Settings) -> Markup:
         asked=show("array_for_load_w", system["array_for_load_w"], settings, 3),
         built=show("array_w", system["array_w"], settings, 3),
     )
-    return _figure("months", say("picture.months"), told, 466, drawn)
+    return figure_of("months", say("picture.months"), told, 466, drawn)
 
 
 def hours(design: Design, settings: Settings) -> Markup:
@@ -74,16 +74,16 @@ def hours(design: Design, settings: Settings) -> Markup:
     dark = night["dark_by_hour_frac"]
     values = _in_unit("load_by_hour_wh", night["load_by_hour_wh"], settings)
     slot, place = Scale(0, 24, LEFT, RIGHT), Scale(0, _round_up(float(np.max(values))), 220, 30)
-    drawn = [_night(slot, dark), *_grid(place, settings), _pattern("hours-line", LOAD)]
+    drawn = [_night(slot, dark), *_grid(place, settings), pattern_of("hours-line", LOAD)]
     for hour, value in enumerate(values):
         top = place(float(value))
-        drawn.append(_bar(slot(hour) + 4, top, slot(1) - slot(0) - 8, place(0) - top, LOAD, "hours-line"))
+        drawn.append(bar_of(slot(hour) + 4, top, slot(1) - slot(0) - 8, place(0) - top, LOAD, "hours-line"))
     for hour in range(0, 25, 3):
-        drawn.append(_word(str(hour), slot(hour), 238, "middle"))
+        drawn.append(word_at(str(hour), slot(hour), 238, "middle"))
     unit = settings.unit_for("load_by_hour_wh").symbol
     drawn += [
-        _word(say("picture.hours_y", unit=unit), LEFT, 16, "start"),
-        _word(say("picture.hours_x"), (LEFT + RIGHT) / 2, 258, "middle"),
+        word_at(say("picture.hours_y", unit=unit), LEFT, 16, "start"),
+        word_at(say("picture.hours_x"), (LEFT + RIGHT) / 2, 258, "middle"),
     ]
     told = say(
         "picture.hours_said",
@@ -91,7 +91,7 @@ def hours(design: Design, settings: Settings) -> Markup:
         night=show("night_share_frac", night["night_share_frac"], settings, 3),
         most=show("load_by_hour_wh", float(np.max(night["load_by_hour_wh"])), settings, 3),
     )
-    return _figure("hours", say("picture.hours"), told, 266, drawn)
+    return figure_of("hours", say("picture.hours"), told, 266, drawn)
 
 
 def _night(slot: Scale, dark: np.ndarray) -> Markup:
@@ -115,11 +115,11 @@ def rows(design: Design, settings: Settings) -> Markup:
     for i, (name, wh) in enumerate(shown):
         top = 12 + 28 * i
         drawn += [
-            _word(own(_short(name)), 212, top + 15, "end"),
-            _bar(220, top, length(wh) - 220, 20, LOAD, "rows-line"),
-            _word(show("energy_wh", wh, settings, 3), length(wh) + 8, top + 15, "start"),
+            word_at(own(_short(name)), 212, top + 15, "end"),
+            bar_of(220, top, length(wh) - 220, 20, LOAD, "rows-line"),
+            word_at(show("energy_wh", wh, settings, 3), length(wh) + 8, top + 15, "start"),
         ]
-    drawn.insert(0, _pattern("rows-line", LOAD))
+    drawn.insert(0, pattern_of("rows-line", LOAD))
     total = design.loads["battery_day_wh"]
     told = say(
         "picture.rows_said",
@@ -129,7 +129,7 @@ def rows(design: Design, settings: Settings) -> Markup:
     )
     left_out = len(taken) - len(shown)
     more = f" {say('picture.rows_more', count=left_out)}" if left_out else ""
-    return _figure("rows", say("picture.rows"), told + more, 20 + 28 * len(shown), drawn)
+    return figure_of("rows", say("picture.rows"), told + more, 20 + 28 * len(shown), drawn)
 
 
 def bank(design: Design, settings: Settings) -> Markup:
@@ -141,15 +141,15 @@ def bank(design: Design, settings: Settings) -> Markup:
     top = float(max(np.max(days), wanted))
     across, height = Scale(temps[0], temps[-1], LEFT, RIGHT), Scale(0, _round_up(top), 270, 30)
     ticks = _in_unit("battery_temp_c", np.linspace(temps[0], temps[-1], 5), settings)
-    drawn = [*_grid(height, settings), _word(say("picture.bank_y"), LEFT, 16, "start")]
+    drawn = [*_grid(height, settings), word_at(say("picture.bank_y"), LEFT, 16, "start")]
     for place, value in zip(np.linspace(LEFT, RIGHT, 5), ticks, strict=True):
-        drawn.append(_word(number(float(value), 3, settings), place, 288, "middle"))
+        drawn.append(word_at(number(float(value), 3, settings), place, 288, "middle"))
     unit = settings.unit_for("battery_temp_c").symbol
-    drawn.append(_word(say("picture.bank_x", unit=unit), (LEFT + RIGHT) / 2, 308, "middle"))
+    drawn.append(word_at(say("picture.bank_x", unit=unit), (LEFT + RIGHT) / 2, 308, "middle"))
     points = " ".join(f"{across(t):.1f},{height(d):.1f}" for t, d in zip(temps, days, strict=True))
     drawn += [
         _line(LEFT, height(wanted), RIGHT, height(wanted), UNMET, "7 4"),
-        _word(
+        word_at(
             say("picture.wanted", value=show("autonomy_days", wanted, settings, 3)), RIGHT, height(wanted) + 16, "end"
         ),
         tag("polyline", points=points, fill="none", stroke=STORE.colour, stroke_width="2.5"),
@@ -164,16 +164,16 @@ def bank(design: Design, settings: Settings) -> Markup:
         warm_days=show("autonomy_given_days", there, settings, 3),
         wanted=show("autonomy_days", wanted, settings, 3),
     )
-    return _figure("bank", say("picture.bank"), told, 316, drawn)
+    return figure_of("bank", say("picture.bank"), told, 316, drawn)
 
 
 def _here(said: str, x: float, y: float) -> Markup:
     """Return the words at the point: up and left of it, where a rising curve is not, unless the edge is near."""
     near = x < LEFT + 150
-    return _word(said, x + 10 if near else x - 8, y + 18 if near else y - 10, "start" if near else "end", bold=True)
+    return word_at(said, x + 10 if near else x - 8, y + 18 if near else y - 10, "start" if near else "end", bold=True)
 
 
-def _figure(key: str, title: str, told: str, height: int, drawn: Sequence[str]) -> Markup:
+def figure_of(key: str, title: str, told: str, height: int, drawn: Sequence[str]) -> Markup:
     """Return a picture with its title as a heading; the sentence under it is also its text for who cannot see it."""
     svg = tag(
         "svg",
@@ -189,16 +189,16 @@ def _figure(key: str, title: str, told: str, height: int, drawn: Sequence[str]) 
     return tag("figure", heading, svg, tag("figcaption", told, id=f"picture-{key}-said"))
 
 
-def _band(
+def band_of(
     said: str, values: np.ndarray, level: float | None, ink: Ink, slot: Scale, top: float, settings: Settings
 ) -> Markup:
     """Return twelve bars on a scale from nothing, and a dashed line at a level."""
     high = _round_up(max(float(np.max(values)), level or 0.0))
     height = Scale(0, high, top + 112, top + 14)
-    drawn = [_word(said, LEFT, top + 4, "start"), *_grid(height, settings), _pattern(f"months-{ink.marker}", ink)]
+    drawn = [word_at(said, LEFT, top + 4, "start"), *_grid(height, settings), pattern_of(f"months-{ink.marker}", ink)]
     for i, value in enumerate(values):
         place = height(float(value))
-        drawn.append(_bar(slot(i) + 9, place, slot(1) - slot(0) - 18, height(0) - place, ink, f"months-{ink.marker}"))
+        drawn.append(bar_of(slot(i) + 9, place, slot(1) - slot(0) - 18, height(0) - place, ink, f"months-{ink.marker}"))
     if level is not None:
         drawn.append(_line(LEFT, height(level), RIGHT, height(level), UNMET, "7 4"))
     return join(drawn)
@@ -210,7 +210,7 @@ def _grid(height: Scale, settings: Settings) -> list[Markup]:
     for value in np.linspace(height.low, height.high, 3):
         place = height(float(value))
         drawn.append(tag("line", x1=f"{LEFT}", x2=f"{RIGHT}", y1=f"{place:.1f}", y2=f"{place:.1f}", stroke=GRID))
-        drawn.append(_word(number(float(value), 3, settings), LEFT - 8, place + 4, "end"))
+        drawn.append(word_at(number(float(value), 3, settings), LEFT - 8, place + 4, "end"))
     return drawn
 
 
@@ -235,13 +235,15 @@ def _hatch(slot: Scale, month: int, top: float, bottom: float) -> Markup:
 _STROKES = {"/": "M0 7 L7 0", "\\": "M0 0 L7 7", "x": "M0 7 L7 0 M0 0 L7 7"}
 
 
-def _pattern(key: str, ink: Ink) -> Markup:
+def pattern_of(key: str, ink: Ink) -> Markup:
+    """Return the hatch of an ink, to fill with."""
     paper = tag("rect", width="7", height="7", fill=PAPER)
     stroke = tag("path", d=_STROKES[ink.pattern], stroke=ink.colour, stroke_width="1.2")
     return tag("pattern", paper, stroke, id=key, width="7", height="7", patternUnits="userSpaceOnUse")
 
 
-def _bar(x: float, y: float, width: float, height: float, ink: Ink, pattern: str) -> Markup:
+def bar_of(x: float, y: float, width: float, height: float, ink: Ink, pattern: str) -> Markup:
+    """Return a hatched bar."""
     size = {"x": f"{x:.1f}", "y": f"{y:.1f}", "width": f"{width:.1f}", "height": f"{height:.1f}"}
     return tag("rect", fill=f"url(#{pattern})", stroke=ink.colour, stroke_width="1.5", **size)
 
@@ -251,7 +253,8 @@ def _line(x1: float, y1: float, x2: float, y2: float, ink: Ink, dash: str) -> Ma
     return tag("line", stroke=ink.colour, stroke_width="2", stroke_dasharray=dash, **ends)
 
 
-def _word(said: str, x: float, y: float, anchor: str, bold: bool = False) -> Markup:
+def word_at(said: str, x: float, y: float, anchor: str, bold: bool = False) -> Markup:
+    """Return words at a place, with a halo of paper round them."""
     place = {"x": f"{x:.1f}", "y": f"{y:.1f}", "text_anchor": anchor, "font_weight": "700" if bold else "400"}
     halo = {"stroke": PAPER, "stroke_width": "4", "stroke_linejoin": "round", "paint_order": "stroke"}
     return tag("text", said, **place, **halo)

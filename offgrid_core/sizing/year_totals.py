@@ -45,6 +45,11 @@ def served_year_wh(met_year_wh, inverter_lost_year_wh, dc_lost_year_wh):
     return met_year_wh - inverter_lost_year_wh - dc_lost_year_wh
 
 
+overload_year_wh = _sum(
+    "overload_year_wh", "AC energy asked for beyond the inverter's rating in the year", "ac_short_by_hour_w"
+)
+
+
 @line(
     "share of the load lost, by energy", standing="standard", source="loss-of-load probability, Egido and Lorenzo 1992"
 )
@@ -170,10 +175,10 @@ CHARGE = Sheet(charge_by_hour_frac)
 _ENERGY = Sheet(wanted_year_wh, unserved_year_wh, met_year_wh, array_year_wh, clipped_year_wh, spilled_year_wh)
 _LOST = Sheet(charge_loss_year_wh, leak_year_wh, drawn_year_wh, store_grown_year_wh)
 _JUDGED = Sheet(
-    loss_energy_frac, short_year_h, loss_hours_frac, lowest_charge_frac, spilled_frac, through_day_wh, residual_frac
+    short_year_h, loss_hours_frac, loss_energy_frac, lowest_charge_frac, spilled_frac, through_day_wh, residual_frac
 )
 #: A year with an inverter; without one; and what a generator adds.
-YEAR = _ENERGY + _LOST + Sheet(dc_lost_year_wh, inverter_lost_year_wh, served_year_wh) + _JUDGED
+YEAR = _ENERGY + _LOST + Sheet(dc_lost_year_wh, inverter_lost_year_wh, served_year_wh, overload_year_wh) + _JUDGED
 DC_YEAR = (
     _ENERGY + _LOST + Sheet(dc_lost_year_wh, served_year_wh.with_expression("met_year_wh - dc_lost_year_wh")) + _JUDGED
 )

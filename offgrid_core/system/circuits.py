@@ -7,6 +7,7 @@ import numpy as np
 from offgrid_core import data
 from offgrid_core.errors import PlanError, WorksheetError
 from offgrid_core.sizing.circuits import CIRCUITS, GROUPING
+from offgrid_core.sizing.wire_teaching import CURRENT_FACTOR
 from offgrid_core.system.plan import Plan
 from offgrid_core.worksheet import Solved
 
@@ -23,8 +24,9 @@ _GIVENS = (
 
 def rows_of(plan: Plan, code: data.CodeSetting, system: Solved) -> list[tuple[Any, ...]]:
     """Return one row a circuit: its name, and the values of the circuits table's inputs."""
-    # Brighter sun and hours of it are two reasons, so on the array both factors count (NEC 690.8(A) and (B)).
-    lengths, steady, sun = plan.circuits, code.continuous_factor, code.pv_current_factor * code.continuous_factor
+    margins = {"bright_sun_factor": code.pv_current_factor, "steady_factor": code.continuous_factor}
+    factors = CURRENT_FACTOR.solve({**margins, "on_array_by_row_frac": [0, 1]})["current_by_row_factor"]
+    lengths, steady, sun = plan.circuits, float(factors[0]), float(factors[1])
     bank_v, sun_v, array_m = system["bank_voltage_v"], system["string_vmp_hot_v"], lengths.array_m
     strings, controllers = system["array_strings_count"], system["controllers_count"]
     array_drop, charge_drop = code.drop_array_frac, code.drop_controller_frac

@@ -1,0 +1,26 @@
+"""Rows of the one table of inputs: what stands on paper before a worksheet of the design, and what a hand slips to.
+
+They are part of :mod:`offgrid_core.quantities.names`, and stand apart only because that table is long.
+"""
+
+from math import nan
+
+#: Name, words, and validity in the unit of the name; of a table, none.
+TEACHING_NAMES: tuple[tuple[str, str, float, float], ...] = (
+    # voltage: one cable at two voltages
+    ("cable_a", "current in the cable", 0.1, 2_000),
+    ("cable_loop_ohm", "resistance of the cable, there and back", 1e-6, 10),
+    ("raised_voltage_v", "higher bank voltage", 2, 1_000),
+    # a motor at the inverter
+    ("shaft_hp", "power at the motor's shaft", 0.01, 1_000),
+    ("motor_eff_frac", "efficiency of the motor", 0.1, 1),
+    # before the circuits table: the two margins of a current, a plan in feet, a gauge
+    ("steady_factor", "factor of the code setting for hours on end", 1, 2),
+    ("feet_by_row_count", "feet on the plan, one way", 0.1, 3_000),
+    ("gauge_count", "gauge number", -3, 40),
+    ("area_of_gauge", "area in the gauge table", nan, nan),
+    # what a hand slips to in a table of sizes
+    ("smaller_fuse", "standard size below", nan, nan),
+    ("thinner_cable", "cable one size thinner", nan, nan),
+    ("nearest_cable", "cable of the nearest ampacity", nan, nan),
+)
