@@ -207,11 +207,11 @@ class Card(widgets.VBox):  # type: ignore[misc]
 
     def solve(self) -> None:
         """Fill in the right answers: what the solved run of the lessons presses."""
-        self._fill(self.place.solution(self.problem, self.settings))
+        self._fill(self.problem.slot.solution(self.problem, self.settings))
 
     def slip(self, mistake_id: str) -> None:
         """Fill in the answers of somebody who makes one mistake and works on from it."""
-        self._fill(self.place.slipped(self.problem, mistake_id, self.settings))
+        self._fill(self.problem.slot.slipped(self.problem, mistake_id, self.settings))
 
     def static(self) -> str:
         """Return the problem as HTML for print: blanks to write in, nothing typed, no answer."""
@@ -221,7 +221,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
         self.problem = draw(self.place, self.entry.attempt)
         self._marks: Marks | None = None
         kept = self.entry.answers
-        self._rows = [_Row(f, kept.get(f.id, Answer())) for f in self.place.fields(self.problem, self.settings)]
+        self._rows = [_Row(f, kept.get(f.id, Answer())) for f in self.problem.slot.fields(self.problem, self.settings)]
         for row in self._rows:
             row.on_change(partial(self._typed, row))
             row.on_enter(self.check)
@@ -235,9 +235,10 @@ class Card(widgets.VBox):  # type: ignore[misc]
         self._keep(lambda entry: entry.typed(row.field.id, row.answer))
 
     def _head(self) -> widgets.Widget:
-        told = escape(self.problem.text(self.place.statement, self.settings))
-        shown = "".join(table(rows, caption) for caption, rows in self.place.tables(self.problem, self.settings))
-        title = f"<b>{escape(self.place.title)}</b> <small>{escape(self.place.id)}</small>"
+        place = self.problem.slot
+        told = escape(self.problem.text(place.statement, self.settings))
+        shown = "".join(table(rows, caption) for caption, rows in place.tables(self.problem, self.settings))
+        title = f"<b>{escape(place.title)}</b> <small>{escape(place.id)}</small>"
         return widgets.HTML(
             f"<div style='line-height:1.5'>{title}<br>{told}<div style='overflow-x:auto'>{shown}</div></div>",
             layout={"display": "block", "width": "auto"},
@@ -249,7 +250,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
             (of_all("card.check"), self.check),
             (say("card.compare") if is_guess else say("card.help"), self.help),
         ]
-        if self.place.grids:
+        if self.place.grids or self.place.others:
             wanted.append((say("card.new"), self.new_numbers))
         made = []
         for words, act in wanted:
@@ -277,7 +278,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
         if marks.finished:
             here = [c for c in self.entry.checks if c.attempt == self.entry.attempt]
             said += consequences(tuple(dict.fromkeys(i for c in here for i in c.mistakes)))
-        if self.entry.owed and self.place.grids:
+        if self.entry.owed and (self.place.grids or self.place.others):
             said.append(say("owed"))
         self._say(waiting or said)
 

@@ -14,6 +14,7 @@ from offgrid_core.practice.kinds import Backwards, Choose, Slip, Work
 from offgrid_core.practice.mistakes import mistake
 from offgrid_core.practice.record import Check, Entry
 from offgrid_core.practice.slot import Slot
+from offgrid_core.practice.variants import template_of
 
 #: Level at which a skill counts as known (customary).
 MASTERY = 0.95
@@ -94,7 +95,7 @@ def evidence_of(entries: Mapping[str, Entry], slots: Iterable[Slot]) -> list[Evi
     found: list[tuple[str, Evidence]] = []
     for slot in slots:
         for check in first_tries(entries.get(slot.id, Entry())):
-            found += [(check.day, e) for e in _of_check(slot, check)]
+            found += [(check.day, e) for e in _of_check(template_of(slot, check.attempt), check)]
     return [e for _, e in sorted(found, key=lambda pair: pair[0])]
 
 

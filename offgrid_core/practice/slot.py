@@ -154,6 +154,9 @@ class Slot(ABC):
         Labels of inputs that the table of quantities lacks; for names without a unit ending, what to write after.
     rows
         Names of the rows of a loads list.
+    others
+        Other templates of the same place: another situation, or another line asked. A place that counts has at least
+        four in all, since other numbers alone do not keep answers from being passed on.
     """
 
     id: str
@@ -170,6 +173,12 @@ class Slot(ABC):
     words: Mapping[str, str] = field(default_factory=dict)
     marks: Mapping[str, str] = field(default_factory=dict)
     rows: tuple[str, ...] = ()
+    others: tuple["Slot", ...] = ()
+
+    @property
+    def templates(self) -> tuple["Slot", ...]:
+        """Every template of the place, this one first."""
+        return (self, *self.others)
 
     @property
     def lesson(self) -> str:

@@ -21,7 +21,7 @@ def draw(slot: Slot, attempt: int = 0, learner: str = "", class_key: str = "", a
     slot
         Where the grids are.
     attempt
-        0 for the first variant; each further number is another variant.
+        0 for the first variant; each further number is another variant, of the next template if there are several.
     learner, class_key, assignment
         What else the numbers hang on; empty for the public practice, whose numbers are the same for everybody.
 
@@ -30,6 +30,7 @@ def draw(slot: Slot, attempt: int = 0, learner: str = "", class_key: str = "", a
     Problem
         One that passes the slot's screens: the first of at most 500 draws that does, or the curated numbers.
     """
+    slot = template_of(slot, attempt, "|".join((class_key, learner, assignment)) if learner or class_key else "")
     seed = "|".join((class_key, learner, assignment, slot.id, str(attempt)))
     curated = Problem(slot, {**slot.given, **slot.curated}, seed, attempt)
     if not slot.grids or (slot.starts_curated and attempt == 0):
@@ -40,6 +41,12 @@ def draw(slot: Slot, attempt: int = 0, learner: str = "", class_key: str = "", a
         if _passes(problem):
             return problem
     return curated
+
+
+def template_of(slot: Slot, attempt: int, whose: str = "") -> Slot:
+    """Return the template of a variant: each attempt takes the next; where they begin hangs on whose they are."""
+    begins = picked(f"{whose}|{slot.id}|template", len(slot.templates)) if whose else 0
+    return slot.templates[(begins + attempt) % len(slot.templates)]
 
 
 def sibling(problem: Problem, settings: Settings) -> Problem | None:

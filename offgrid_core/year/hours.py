@@ -125,7 +125,7 @@ def _bank(design: Design, given: Mapping[str, Any], by_hour: Mapping[str, np.nda
     surround = by_hour["air_by_hour_c"]
     if design.plan.enclosure is not None:
         surround = ENCLOSED.solve(given_without({**given, **by_hour}, ENCLOSED))["surround_by_hour_c"]
-    # The first day goes round once more, so that the bank does not begin at a temperature from nowhere.
+    # The bank begins as warm as the last day of the year leaves it, not at a temperature from nowhere.
     given.setdefault("battery_lag_h", given["bank_lag_h"])
     stepper, bank = warmth(), np.empty_like(surround)
     for year, air in enumerate(surround):

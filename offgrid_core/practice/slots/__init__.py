@@ -17,6 +17,8 @@ def slots() -> Mapping[str, Slot]:
     found = {s.id: s for s in every}
     if len(found) != len(every):
         raise OffgridError("two problem slots have the same id")
+    if strange := [s.id for s in every if any(other.id != s.id for other in s.templates)]:
+        raise OffgridError(f"a template of {strange[0]} has another id")
     return found
 
 
