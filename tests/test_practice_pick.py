@@ -71,7 +71,7 @@ def by_loop(problem):
     return found
 
 
-@pytest.mark.parametrize("problem", PROBLEMS, ids=str)
+@pytest.mark.parametrize("problem", PROBLEMS, ids=lambda p: f"variant {p.attempt}")
 def test_every_pick_is_marked_as_the_loop_says(problem):
     parts = by_loop(problem)
     cheapest = min(cost for broken, _, cost in parts if not broken)
@@ -87,7 +87,7 @@ def test_every_pick_is_marked_as_the_loop_says(problem):
         assert mark(problem, {PART: Answer(name), BINDS: Answer(other)}).score == pytest.approx(marks.score - 0.2)
 
 
-@pytest.mark.parametrize("problem", PROBLEMS, ids=str)
+@pytest.mark.parametrize("problem", PROBLEMS, ids=lambda p: f"variant {p.attempt}")
 def test_the_solution_is_right_and_the_margin_counts(problem):
     solution = SLOT.solution(problem, Settings())
     marks = mark(problem, solution)
@@ -98,7 +98,7 @@ def test_the_solution_is_right_and_the_margin_counts(problem):
     assert (wrong.score, wrong.finished) == (0.9, False)
 
 
-@pytest.mark.parametrize("problem", PROBLEMS, ids=str)
+@pytest.mark.parametrize("problem", PROBLEMS, ids=lambda p: f"variant {p.attempt}")
 def test_screens_hold_in_every_variant(problem):
     parts = by_loop(problem)
     good = [i for i, (broken, _, cost) in enumerate(parts) if not broken]

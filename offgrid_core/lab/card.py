@@ -19,7 +19,7 @@ from offgrid_core.practice.confidence import times_shown
 from offgrid_core.practice.feedback import consequences
 from offgrid_core.practice.kinds import Guess
 from offgrid_core.practice.record import Entry, Record
-from offgrid_core.practice.words import of_all, say
+from offgrid_core.practice.words import say
 from offgrid_core.quantities import Settings, settings
 
 #: Seconds after Enter in which the box's text still arrives from the page.
@@ -75,7 +75,7 @@ class _Row:
             self.unit = widgets.Dropdown(
                 options=field.units,
                 value=kept.unit if kept.unit in field.units else field.unit,
-                tooltip=f"{field.label}: {of_all('card.unit')}",
+                tooltip=f"{field.label}: {say('card.unit')}",
                 layout={"width": "110px"},
             )
         self.widget = widgets.HBox([self.box, *self._after(), self.verdict], layout={"flex_flow": "row wrap"})
@@ -247,7 +247,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
     def _buttons(self) -> widgets.Widget:
         is_guess = isinstance(self.place, Guess)
         wanted = [
-            (of_all("card.check"), self.check),
+            (say("card.check"), self.check),
             (say("card.compare") if is_guess else say("card.help"), self.help),
         ]
         if self.place.grids or self.place.others:

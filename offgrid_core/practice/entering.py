@@ -4,8 +4,7 @@ from dataclasses import dataclass
 
 from offgrid_core.errors import ReadingError
 from offgrid_core.practice.slot import Answer, Field
-from offgrid_core.practice.words import of_all
-from offgrid_core.quantities import Settings, menu, read_number, read_quantity
+from offgrid_core.quantities import Settings, menu, read_number, read_quantity, say
 from offgrid_core.quantities.text import number
 
 #: Figures of an answer that is filled in for somebody.
@@ -44,7 +43,7 @@ def read(answer: Answer | None, name: str, units: tuple[str, ...], settings: Set
         unit = answer.unit if answer.unit in units else units[0]
         if answer.unit and answer.unit not in units:
             raise ReadingError(
-                of_all("reading.unit", text=repr(answer.unit)[:20], allowed=", ".join(filter(None, units)))
+                say("reading.unit", text=repr(answer.unit)[:20], allowed=", ".join(filter(None, units)))
             )
         value = read_quantity(answer.text, name, settings, unit or None)
         return Reading(value, _bare(answer.text, value, settings))

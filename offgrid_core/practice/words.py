@@ -3,7 +3,6 @@
 A sentence speaks about the number or the step, never about the person.
 """
 
-from offgrid_core.quantities import wording
 from offgrid_core.quantities.text import capital
 
 TEXT: dict[str, str] = {
@@ -72,6 +71,8 @@ TEXT: dict[str, str] = {
     "verdict.reenter": "please re-enter",
     "verdict.unanswered": "",
     "verdict.locked": "locked",
+    "card.check": "Check",
+    "card.unit": "Unit",
     "card.compare": "Compare",
     "card.new": "New numbers",
     "card.help": "Help",
@@ -90,11 +91,6 @@ def say(key: str, **values: object) -> str:
     """Return a sentence of the practice cards with its values put in; one that begins with a value is capitalised."""
     said = TEXT[key].format(**values)
     return capital(said) if TEXT[key].startswith("{") else said
-
-
-def of_all(key: str, **values: object) -> str:
-    """Return a sentence of the catalogue that all cards and panels share."""
-    return wording.say(key, **values)
 
 
 def listed(items: list[str]) -> str:

@@ -13,20 +13,7 @@ TEXT: dict[str, str] = {
     "panel.unpin": "Remove the pins",
     "panel.reset": "Back to the first setting",
     "panel.more": "More inputs",
-    "panel.summary_label": "What the picture says",
-    "panel.ready": "Ready. The picture shows this setting.",
     "panel.problem": "This setting has no answer: {reason}. The picture still shows the last one that had.",
-    "card.check": "Check",
-    "card.help": "A question that may help",
-    "card.next": "Next problem",
-    "card.step": "Step {number} of {count}",
-    "card.unit": "Unit",
-    "card.right": "{quantity}: {value} is right.",
-    "card.carried": "{quantity}: {value} follows from an earlier step. That earlier step is the one to look at.",
-    "card.not_yet": "{quantity}: {value} is not there yet.",
-    "card.reenter": "{quantity}: {reason}.",
-    "card.inconsistent": "{quantity}: {value} does not fit the other answers on this card.",
-    "card.unanswered": "{quantity}: no answer yet.",
     "caution.design_exercise": "Design exercise. Local code and a licensed person decide.",
     "caution.battery": (
         "Batteries give thousands of amperes into a spanner or a ring. Metal off hands and neck, insulated tools, "
@@ -169,8 +156,8 @@ def say(key: str, **values: object) -> str:
 
     Examples
     --------
-    >>> say("card.step", number=2, count=5)
-    'Step 2 of 5'
+    >>> say("panel.problem", reason="no sun")
+    'This setting has no answer: no sun. The picture still shows the last one that had.'
     """
     if key not in TEXT:
         raise OffgridError(f"wording: there is no sentence {key!r}")
