@@ -42,9 +42,7 @@ def read(answer: Answer | None, name: str, units: tuple[str, ...], settings: Set
     try:
         unit = answer.unit if answer.unit in units else units[0]
         if answer.unit and answer.unit not in units:
-            raise ReadingError(
-                say("reading.unit", text=repr(answer.unit)[:20], allowed=", ".join(filter(None, units)))
-            )
+            raise ReadingError(say("reading.unit", text=repr(answer.unit)[:20], allowed=", ".join(filter(None, units))))
         value = read_quantity(answer.text, name, settings, unit or None)
         return Reading(value, _bare(answer.text, value, settings))
     except ReadingError as e:

@@ -108,8 +108,7 @@ def hand_said(run: Run, settings: Settings) -> str:
     said += [say("hand.warmer")] if _beyond_the_hand_method(run) else []
     said += [say("hand.helped")] if run.has_generator and np.any(run.by_year["generator_ran_h"] > 0) else []
     said += [say("hand.cut")] if np.any(run.by_year["unserved_year_wh"] > 0) else []
-    totals = run.outcome.years.totals
-    beyond = float(np.mean(totals["overload_year_wh"])) if "overload_year_wh" in totals else 0.0
+    beyond = run.outcome.mean("overload_year_wh") if run.outcome.hours.has_inverter else 0.0
     said += [say("hand.overload", energy=energy(beyond, settings, beyond))] if beyond > 0 else []
     return " ".join(said)
 
