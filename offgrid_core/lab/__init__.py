@@ -5,6 +5,7 @@ from offgrid_core.lab.chain_panel import chain_panel, temperature_panel
 from offgrid_core.lab.front_door import front_door
 from offgrid_core.lab.loads_panel import loads_panel
 from offgrid_core.lab.page import caution, design_of, loads_table, steps_table, table, use_units
+from offgrid_core.lab.progress import next_exercise, progress
 from offgrid_core.lab.reliability_panel import reliability_panel
 from offgrid_core.lab.year_panel import year_panel
 
@@ -17,6 +18,8 @@ __all__ = [
     "guess",
     "loads_panel",
     "loads_table",
+    "next_exercise",
+    "progress",
     "reliability_panel",
     "steps_table",
     "table",
