@@ -32,8 +32,10 @@ class Step:
 
     def value_in(self, solved: Mapping[str, Any]) -> float:
         """Return its value in a solved worksheet."""
-        value = np.atleast_1d(np.asarray(solved[self.line], float))
-        return float(value[self.row or 0])
+        value = solved[self.line]
+        if isinstance(value, float):
+            return float(value)
+        return float(np.atleast_1d(np.asarray(value, float))[self.row or 0])
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,10 +1,13 @@
 """Screens: numbers that would hide a mistake, or make two look alike, are not used."""
 
 import ast
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import numpy as np
 
 from offgrid_core.errors import OffgridError
-from offgrid_core.practice.diagnosis import lines_of, value_of
+from offgrid_core.practice.diagnosis import lines_of, upstream, value_of
 from offgrid_core.practice.mistakes import mistake
 from offgrid_core.practice.problem import Problem, Step
 from offgrid_core.practice.tolerance import apart, stands_clear
@@ -14,22 +17,56 @@ _FROM_WHOLE = 0.01
 
 
 def steps_pass(problem: Problem, steps: Iterable[Step]) -> bool:
-    """Whether each mistake in focus shows in some step, told from the key and from the others in that step."""
+    """Whether each mistake in focus shows in some step, told from the key and from the others in that step.
+
+    So must a second mistake, made in a later step on what the first has left there, where anything is left of it.
+    """
     steps = tuple(steps)
-    seen: set[str] = set()
     try:
-        for step in steps:
-            wrong = mistakes_in(problem, step, steps)
-            key = step.value_in(problem.key)
-            values = list(wrong.values())
-            if not all(stands_clear(step.line, v, key, is_chain_end(problem, step, steps)) for v in values):
-                return False
-            if any(not apart(step.line, a, b) for i, a in enumerate(values) for b in values[:i]):
-                return False
-            seen |= set(wrong)
+        key = {s.line: problem.key[s.line] for s in steps}
+        wrong = {s.id: mistakes_in(problem, s, steps, key) for s in steps}
+        if {i for found in wrong.values() for i in found} != set(problem.slot.mistakes):
+            return False
+        return (
+            all(_told_apart(problem, s, steps, wrong[s.id].values(), s.value_in(key)) for s in steps)
+            and clear_of_whole(problem.slot.sheet, problem)
+            and all(_second_shows(problem, steps, i, x) for i, s in enumerate(steps) for x in wrong[s.id].values())
+        )
     except OffgridError:
         return False
-    return seen == set(problem.slot.mistakes) and clear_of_whole(problem.slot.sheet, problem)
+
+
+def _told_apart(problem: Problem, step: Step, steps: tuple[Step, ...], wrong: Iterable[float], right: float) -> bool:
+    """Whether the numbers of mistakes in a step are told from the right one, from the key and from each other."""
+    values, hidden, key = list(wrong), is_chain_end(problem, step, steps), step.value_in(problem.key)
+    return all(
+        stands_clear(step.line, v, right, hidden) and stands_clear(step.line, v, key, hidden) for v in values
+    ) and not any(not apart(step.line, a, b) for i, a in enumerate(values) for b in values[:i])
+
+
+def _second_shows(problem: Problem, steps: tuple[Step, ...], at: int, value: float) -> bool:
+    """Whether every further mistake shows in the steps that follow from a wrong one."""
+    first, own = steps[at], {s.line: problem.key[s.line] for s in steps}
+    own |= with_value(problem, first, value, own)
+    for later in steps[at + 1 :]:
+        if later.line == first.line or first.line not in upstream(problem.slot.sheet, later.line):
+            continue
+        right = value_of(problem, later, own)
+        if right is None or not _told_apart(
+            problem, later, steps, mistakes_in(problem, later, steps, own).values(), right
+        ):
+            return False
+        own |= with_value(problem, later, right, own)
+    return True
+
+
+def with_value(problem: Problem, step: Step, value: float, held: Mapping[str, Any]) -> dict[str, Any]:
+    """Return a line with the value of a step in it; rows that nobody spoke of stand at the key."""
+    if step.row is None:
+        return {step.line: value}
+    column = np.array(held.get(step.line, problem.key[step.line]), float)
+    column[step.row] = value
+    return {step.line: column}
 
 
 def is_chain_end(problem: Problem, step: Step, asked: Iterable[Step]) -> bool:
@@ -37,18 +74,27 @@ def is_chain_end(problem: Problem, step: Step, asked: Iterable[Step]) -> bool:
     return len(lines_of(problem.slot.sheet, step, [s.line for s in asked if s.line != step.line])) > 1
 
 
-def mistakes_in(problem: Problem, step: Step, asked: tuple[Step, ...]) -> dict[str, float]:
-    """Return the value each mistake in focus gives in a step whose earlier steps are right, where it differs."""
-    upstream = problem.slot.sheet.upto(step.line)
-    held = {s.line: problem.key[s.line] for s in asked if s.line != step.line and s.line in upstream}
+def mistakes_in(
+    problem: Problem, step: Step, asked: tuple[Step, ...], own: Mapping[str, Any] | None = None
+) -> dict[str, float]:
+    """Return the value each mistake in focus gives in a step, where it differs from working it rightly.
+
+    Parameters
+    ----------
+    own
+        Lines of the asked steps as somebody has them; the key, if not given.
+    """
+    above = upstream(problem.slot.sheet, step.line)
+    lines = {s.line for s in asked if s.line != step.line and s.line in above}
+    held = {n: (own or problem.key)[n] for n in lines}
     within = set(lines_of(problem.slot.sheet, step, held))
-    key = step.value_in(problem.key)
+    right = value_of(problem, step, held)
     found: dict[str, float] = {}
     for id_ in problem.slot.mistakes:
         made = mistake(id_)
         for line in set(made.lines) & within:
             value = value_of(problem, step, held, [(made, line)])
-            if value is not None and abs(value - key) > 1e-9 * max(abs(key), 1e-9):
+            if value is not None and right is not None and abs(value - right) > 1e-9 * max(abs(right), 1e-9):
                 found[id_] = value
     return found
 

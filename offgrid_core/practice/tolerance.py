@@ -1,5 +1,7 @@
 """How near is near enough: to accept an answer, and (tighter) to see a mistake in it."""
 
+from functools import cache
+
 from offgrid_core.quantities import unit_of
 
 #: Kind of unit -> (least distance, share of the value) to accept, then to match a mistake. A temperature may be
@@ -54,6 +56,7 @@ def apart(name: str, one: float, other: float) -> bool:
     return abs(one - other) > max(2 * width, 0.01 * max(abs(one), abs(other)) if width else 0)
 
 
+@cache
 def _kinds(name: str, hidden: bool) -> tuple[tuple[float, float], tuple[float, float]]:
     if name.endswith("_set_v"):
         return _SET_POINT

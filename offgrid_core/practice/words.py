@@ -113,8 +113,8 @@ TEXT: dict[str, str] = {
     "drawing_none": "none, every rule that can be judged is kept",
     "drawing_value": "its new value",
     "drawing_right": "Yes: each rule is judged as the numbers say, and the change mends what it should.",
-    "drawing_ask_rule": "{rule}: is each number it compares on the drawing, and on which side of the limit do they fall?",
-    "drawing_ask_repair": "With that item as proposed, which rules would be kept anew, and would any other cease to be?",
+    "drawing_ask_rule": "{rule}: is each number it compares on the drawing, and on which side of the limit is it?",
+    "drawing_ask_repair": "With that item as proposed, which rules would be kept anew, and would another cease to be?",
     # what failed?
     "failed_fault": "fault",
     "failed_test": "next test",

@@ -6,6 +6,7 @@ are different kinds, so that 9 °F steps (5 K) are never read as 9 °F (−12.8 
 
 import math
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -153,6 +154,7 @@ ENDINGS: dict[str, str] = {
 }
 
 
+@cache
 def unit_of(name: str) -> Unit:
     """Return the canonical unit of a quantity: the one its values are stored in.
 

@@ -8,7 +8,7 @@ gets through, so an expression given as text (a catalogued mistake) is as safe a
 import ast
 import copy
 from collections.abc import Callable, Iterator, Mapping
-from functools import reduce
+from functools import cache, reduce
 from typing import Any
 
 import numpy as np
@@ -255,6 +255,7 @@ def reductions(tree: ast.expr) -> Iterator[tuple[str, set[str]]]:
             yield node.func.id, {axis_of(name) for name in names_in(node.args[0])}
 
 
+@cache
 def axis_of(name: str) -> str:
     """Return the axis that is part of a name, or an empty string."""
     return next((axis for axis in AXES if axis in name), "")

@@ -146,13 +146,13 @@ class Sheet(Mapping[str, Line]):
             nothing; the message names the line.
         """
         held = held or {}
-        if shadowed := sorted(set(given) & set(self)):
+        if shadowed := sorted(self._lines.keys() & given.keys()):
             raise WorksheetError(f"{', '.join(shadowed)} is worked out by a line; hold it instead of giving it")
-        if unknown := sorted(set(held) - set(self)):
+        if unknown := sorted(held.keys() - self._lines.keys()):
             raise WorksheetError(f"there is no line {', '.join(unknown)} to hold")
         values = {n: _plain(n, v) for n, v in {**given, **held}.items()}
         with np.errstate(divide="raise", invalid="raise", over="raise"):
-            for name, each in self.items():
+            for name, each in self._lines.items():
                 if name not in held:
                     values[name] = _worked(each, values)
         return Solved(self, values, frozenset(held))
@@ -249,6 +249,8 @@ def _kept(margin: Any) -> Any:
 
 def _plain(name: str, value: Any) -> Any:
     """Give lists the shape of arrays and make numbers floats, whose powers cannot grow without end; leave tables."""
+    if isinstance(value, float):
+        return value
     if isinstance(value, int | np.integer):
         return float(value)
     if not isinstance(value, list | tuple | np.ndarray):

@@ -2,9 +2,31 @@
 
 from offgrid_core.practice.kinds.backwards import Backwards
 from offgrid_core.practice.kinds.choose import Choose, Option
+from offgrid_core.practice.kinds.drawing import Drawing
+from offgrid_core.practice.kinds.failed import Failed
 from offgrid_core.practice.kinds.guess import Guess
+from offgrid_core.practice.kinds.knob import Knob
+from offgrid_core.practice.kinds.order import Order, cards_of
 from offgrid_core.practice.kinds.pick import Pick
+from offgrid_core.practice.kinds.rise import Rise
+from offgrid_core.practice.kinds.rough import Factor, Rough
 from offgrid_core.practice.kinds.slip import Slip
 from offgrid_core.practice.kinds.work import Work
 
-__all__ = ["Backwards", "Choose", "Guess", "Option", "Pick", "Slip", "Work"]
+__all__ = [
+    "Backwards",
+    "Choose",
+    "Drawing",
+    "Factor",
+    "Failed",
+    "Guess",
+    "Knob",
+    "Option",
+    "Order",
+    "Pick",
+    "Rise",
+    "Rough",
+    "Slip",
+    "Work",
+    "cards_of",
+]

@@ -42,8 +42,7 @@ class Guess(Slot):
             reason = reading.reason or say("guess_positive")
             said = say("reenter", quantity=label, reason=reason)
             return Marks((FieldMark(self.step.id, label, "reenter", reason=reason),), (said,), 0.0, False)
-        distance = abs(math.log10(reading.value / self.step.value_in(problem.key)))
-        score = next((got for most, got in _SCORES if distance <= most), 0.0)
+        score = score_of(reading.value, self.step.value_in(problem.key))
         shown = problem.shown(self.step.line, reading.value, settings)
         mark = FieldMark(self.step.id, label, "locked", shown)
         return Marks((mark,), (say("guess_locked", value=shown),), score, True)
@@ -70,3 +69,9 @@ class Guess(Slot):
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
         """Return the worked value, line by line."""
         return tuple(problem.worked_step(Step(n), settings) for n in self.sheet.upto(self.step.line))
+
+
+def score_of(guess: float, worked: float) -> float:
+    """Return 0 to 1 for how near a guess above zero comes, by the ratio of the two."""
+    distance = abs(math.log10(guess / worked))
+    return next((got for most, got in _SCORES if distance <= most), 0.0)

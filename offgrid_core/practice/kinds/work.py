@@ -1,14 +1,14 @@
 """Work it, and fill the gap: steps typed one by one, judged one by one from the learner's own earlier steps."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice import feedback
-from offgrid_core.practice.diagnosis import explain, is_unit_slip, lines_of, value_of
+from offgrid_core.practice.diagnosis import explain, is_unit_slip, lines_of, upstream, value_of
 from offgrid_core.practice.entering import Reading, number_field, read, units_for, written
 from offgrid_core.practice.mistakes import mistake
 from offgrid_core.practice.problem import Problem, Step
@@ -109,36 +109,44 @@ class Work(Slot):
         before: list[FieldMark],
         settings: Settings,
     ) -> FieldMark:
-        reading = readings[step.id]
-        blank = FieldMark(step.id, problem.label(step), "unanswered")
+        reading, label = readings[step.id], problem.label(step)
         if reading.value is None:
-            return blank if reading.is_empty else replace(blank, verdict="reenter", reason=reading.reason)
-        earlier = [s for s in self.asked if s.line != step.line and s.line in self.sheet.upto(step.line)]
+            return FieldMark(step.id, label, "unanswered" if reading.is_empty else "reenter", reason=reading.reason)
+        above = upstream(self.sheet, step.line)
+        earlier = [s for s in self.asked if s.line != step.line and s.line in above]
         held = _held(problem, {s: v for s in earlier if (v := readings[s.id].value) is not None})
         hidden = is_chain_end(problem, step, earlier)
-        clean = all(m.verdict in ("right", "unanswered") for m in before if m.id in {s.id for s in earlier})
-        mark = replace(blank, shown=problem.shown(step.line, reading.value, settings))
+        ids = {s.id for s in earlier}
+        clean = all(m.verdict in ("right", "unanswered") for m in before if m.id in ids)
+        shown = problem.shown(step.line, reading.value, settings)
         verdict = verdict_of(problem, step, reading.value, held, clean, hidden)
-        if verdict == "carried":
-            return _with_marks(self._guarded(mark, step, reading.value, held))
         if verdict != "unexplained":
-            return _with_marks(replace(mark, verdict=verdict))
+            return self._credited(step, label, shown, verdict, reading.value, held)
         within = lines_of(self.sheet, step, held)
-        missing = any(s.line in within and readings[s.id].value is None for s in earlier)
+        named = not any(s.line in within and readings[s.id].value is None for s in earlier)
         if found := explain(problem, step, reading.value, held):
-            return replace(mark, verdict="mistake", explanations=found, named=not missing)
+            return FieldMark(step.id, label, "mistake", shown, found, named=named)
         own = value_of(problem, step, held)
         if own is not None and is_unit_slip(step, reading.typed, reading.value, own):
-            return replace(mark, verdict="unit")
-        return replace(mark, verdict="unexplained", named=not missing)
+            return FieldMark(step.id, label, "unit", shown)
+        return FieldMark(step.id, label, "unexplained", shown, named=named)
 
-    def _guarded(self, mark: FieldMark, step: Step, value: float, held: Mapping[str, Any]) -> FieldMark:
-        """Return the mark of a carried value, unless there was nothing to decide or it makes no sense."""
-        upstream, least = self.moot.get(step.line, ("", 0.0))
-        if upstream in held and float(np.max(held[upstream])) < least:
-            return replace(mark, verdict="moot")
+    def _credited(
+        self, step: Step, label: str, shown: str, verdict: Verdict, value: float, held: Mapping[str, Any]
+    ) -> FieldMark:
+        """Return the mark of a step that needs no diagnosis; a carried value is guarded first."""
+        if verdict == "carried":
+            verdict = self._guarded(step, value, held)
+        method, accuracy = verdict in ("right", "carried", "senseless"), verdict in ("right", "inconsistent")
+        return FieldMark(step.id, label, verdict, shown, method=method, accuracy=accuracy)
+
+    def _guarded(self, step: Step, value: float, held: Mapping[str, Any]) -> Verdict:
+        """Return what becomes of a carried value where there was nothing to decide, or where it makes no sense."""
+        upstream_line, least = self.moot.get(step.line, ("", 0.0))
+        if upstream_line in held and float(np.max(held[upstream_line])) < least:
+            return "moot"
         low, high = self.sense.get(step.line, (-np.inf, np.inf))
-        return replace(mark, verdict="carried" if low <= value <= high else "senseless")
+        return "carried" if low <= value <= high else "senseless"
 
     def _dangers(self, problem: Problem, readings: Mapping[str, Reading], settings: Settings) -> list[Finding]:
         """Return the limits of danger that the learner's own system breaks, once every step is answered.
@@ -179,11 +187,6 @@ def verdict_of(
     if is_own and own is not None:
         return "right" if is_key and accepts(step.line, own, key, hidden) else "carried"
     return "inconsistent" if is_key else "unexplained"
-
-
-def _with_marks(mark: FieldMark) -> FieldMark:
-    method, accuracy = mark.verdict in ("right", "carried", "senseless"), mark.verdict in ("right", "inconsistent")
-    return replace(mark, method=method, accuracy=accuracy)
 
 
 def _held(problem: Problem, values: Mapping[Step, float]) -> dict[str, Any]:

@@ -3,6 +3,7 @@
 from offgrid_core.practice.kinds import Choose, Option, Slip, Work
 from offgrid_core.practice.problem import Step
 from offgrid_core.practice.slot import Slot
+from offgrid_core.practice.slots.l01_exit_more import OTHERS
 from offgrid_core.practice.slots.l01_loads import BUS, PATH, PLAIN, PLAIN_BUS, RATE, WORDS
 from offgrid_core.sizing import LOADS
 from offgrid_core.worksheet import Sheet
@@ -13,6 +14,7 @@ def slots() -> tuple[Slot, ...]:
     return (
         Work(
             id="L01-exit-1",
+            others=OTHERS["L01-exit-1"],
             title="Classroom lamps",
             statement="A classroom at Riverbend has {count_by_row} lamps of {power_by_row_w} that burn "
             "{hours_by_row_h} on {week_by_row_days} of the week. What is their mean energy a day?",
@@ -32,6 +34,7 @@ def slots() -> tuple[Slot, ...]:
         ),
         Choose(
             id="L01-exit-2",
+            others=OTHERS["L01-exit-2"],
             title="A client's words",
             statement="“My kettle only uses two kilowatts a day.” What do you ask the client?",
             hint=RATE,
@@ -46,6 +49,7 @@ def slots() -> tuple[Slot, ...]:
         ),
         Work(
             id="L01-exit-3",
+            others=OTHERS["L01-exit-3"],
             title="All on AC",
             statement="Everything at Fell hut is on AC: {ac_day_wh} a day. The inverter's efficiency is "
             "{inverter_eff_frac}, and it idles at {inverter_idle_w} for {inverter_on_h}. What goes into the inverter?",
@@ -64,6 +68,7 @@ def slots() -> tuple[Slot, ...]:
         ),
         Choose(
             id="L01-exit-4",
+            others=OTHERS["L01-exit-4"],
             title="Nothing is plugged in",
             statement="At Gull mast's service hut the inverter is left on all winter with nothing plugged in. "
             "What happens to the bank?",
@@ -79,6 +84,7 @@ def slots() -> tuple[Slot, ...]:
         ),
         Slip(
             id="L01-exit-5",
+            others=OTHERS["L01-exit-5"],
             title="One more page",
             statement="This page was worked for Riverbend: {ac_day_wh} on AC, {dc_day_wh} on DC, inverter efficiency "
             "{inverter_eff_frac}, idle {inverter_idle_w} for {inverter_on_h}. Find the first line that goes wrong, "
@@ -98,6 +104,7 @@ def slots() -> tuple[Slot, ...]:
         ),
         Work(
             id="L01-exit-6",
+            others=OTHERS["L01-exit-6"],
             title="On, and then asleep",
             statement="{count_by_row} laptops at Fell hut draw {power_by_row_w} each for {hours_by_row_h} a day and "
             "{standby_by_row_w} each for the rest of it. How much energy is that in a day?",

@@ -26,7 +26,7 @@ _ENERGY = "Energy is power for as long as it lasts: how many, how many watts, ho
 _THROUGH = "Only AC energy passes the inverter: divide it by the efficiency, add the idle draw, then add the DC energy."
 RATE = "Is the number a rate, or an amount for a whole day?"
 PATH = "Which path does each load's energy take from the battery?"
-_BUS_MISTAKES = ("LD-13", "LD-15", "LD-16", "LD-19", "LD-14", "LD-17", "LD-18")
+_BUS_MISTAKES = ("LD-13", "LD-15", "LD-16", "LD-19", "LD-14", "LD-18")
 
 
 def slots() -> tuple[Slot, ...]:
@@ -310,19 +310,19 @@ def _cabin() -> tuple[Slot, ...]:
                 **PLAIN_BUS,
             },
             grids={
-                "count_by_row": ((1, 2, 10, 1), (1, 3, 8, 1)),
-                "power_by_row_w": ((110, 45, 6, 30), (120, 40, 8, 35)),
-                "hours_by_row_h": ((24, 3, 5, 2), (24, 2, 6, 3)),
-                "inverter_eff_frac": (0.72, 0.76, 0.8),
-                "inverter_idle_w": (6, 8, 11),
+                "count_by_row": ((1, 2, 14, 1), (1, 3, 12, 1)),
+                "power_by_row_w": ((110, 45, 6, 30), (120, 45, 7, 30), (140, 45, 8, 30), (140, 40, 9, 30)),
+                "hours_by_row_h": ((24, 5, 6, 3), (24, 4, 6, 3), (24, 5, 5, 2)),
+                "inverter_eff_frac": (0.7, 0.72, 0.8),
+                "inverter_idle_w": (11, 14, 16),
                 "inverter_on_h": (24,),
             },
             curated={
-                "count_by_row": (1, 2, 10, 1),
+                "count_by_row": (1, 2, 14, 1),
                 "power_by_row_w": (110, 45, 6, 30),
-                "hours_by_row_h": (24, 3, 5, 2),
-                "inverter_eff_frac": 0.76,
-                "inverter_idle_w": 8,
+                "hours_by_row_h": (24, 5, 5, 2),
+                "inverter_eff_frac": 0.72,
+                "inverter_idle_w": 11,
                 "inverter_on_h": 24,
             },
             mistakes=("LD-01", "LD-04", "LD-08", "LD-12", *_BUS_MISTAKES),

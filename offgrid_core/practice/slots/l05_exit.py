@@ -4,6 +4,7 @@ from offgrid_core.data import capacity_kept
 from offgrid_core.practice.kinds import Choose, Option, Slip, Work
 from offgrid_core.practice.problem import Step
 from offgrid_core.practice.slot import Slot
+from offgrid_core.practice.slots.l05_exit_more import OTHERS
 from offgrid_core.practice.slots.l05_temperature import BACK, COLD, COLD_END, MARKS, WORDS
 from offgrid_core.sizing.charging import SET_POINTS
 from offgrid_core.sizing.temperature import FAHRENHEIT
@@ -14,6 +15,7 @@ def slots() -> tuple[Slot, ...]:
     return (
         Work(
             id="L05-exit-1",
+            others=OTHERS["L05-exit-1"],
             title="One scale to the other",
             statement="The coldest battery reading in the log of Gull mast is {reading_fahrenheit}. Give it in °C.",
             hint="At what reading does water freeze on each scale?",
@@ -28,6 +30,7 @@ def slots() -> tuple[Slot, ...]:
         ),
         Choose(
             id="L05-exit-2",
+            others=OTHERS["L05-exit-2"],
             title="Multiply back",
             statement="Someone corrects a bank for the cold. How can the answer be checked without working it again?",
             hint="What does the share kept do to the new label?",
@@ -44,6 +47,7 @@ def slots() -> tuple[Slot, ...]:
         ),
         Work(
             id="L05-exit-3",
+            others=OTHERS["L05-exit-3"],
             title="Read and correct",
             statement="Gull mast's AGM bank would be {bank_warm_wh} if it stayed warm. Its coldest day is "
             "{battery_temp_c}, its yearly mean {mean_temp_c}. How many watt-hours must be on the label?",
@@ -52,16 +56,17 @@ def slots() -> tuple[Slot, ...]:
             given={"capacity_kept": capacity_kept("agm")},
             grids={
                 "bank_warm_wh": (1300, 1500, 1700, 1900),
-                "battery_temp_c": (-10, 0),
-                "mean_temp_c": (10, 20),
+                "battery_temp_c": (-2.5, 0),
+                "mean_temp_c": (4, 5, 6),
             },
-            curated={"bank_warm_wh": 1500, "battery_temp_c": 0, "mean_temp_c": 10},
+            curated={"bank_warm_wh": 1500, "battery_temp_c": 0, "mean_temp_c": 5},
             mistakes=("TE-07", "TE-08", *COLD),
             words=WORDS,
             asked=(Step("kept_frac"), Step("bank_cold_wh")),
         ),
         Work(
             id="L05-exit-4",
+            others=OTHERS["L05-exit-4"],
             title="A hot battery room",
             statement="Riverbend's gel bank is {bank_voltage_v}, with {cells_12v_count} cells in every 12 V. The maker "
             "gives {absorb_cell_v} for each cell at {label_temp_c} and {compensation_mv_k} for each cell. The room "
@@ -81,6 +86,7 @@ def slots() -> tuple[Slot, ...]:
         ),
         Choose(
             id="L05-exit-5",
+            others=OTHERS["L05-exit-5"],
             title="Which temperature?",
             statement="Four temperatures are known for Fell hut. Which one is the bank's capacity corrected for?",
             hint="Whose capacity is it, and when is it least?",
@@ -94,6 +100,7 @@ def slots() -> tuple[Slot, ...]:
         ),
         Slip(
             id="L05-exit-6",
+            others=OTHERS["L05-exit-6"],
             title="One more page",
             statement="This page was worked for a gel bank at Fell hut: {bank_warm_wh} if it stayed warm, coldest "
             "battery {battery_temp_c}, {bank_voltage_v}. Find the first line that goes wrong, if there is one, and "
