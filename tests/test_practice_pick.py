@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from offgrid_core.lab.sheet_of_paper import on_paper
 from offgrid_core.practice import Answer, draw, mark
 from offgrid_core.practice.kinds import Pick
 from offgrid_core.practice.kinds.pick import BINDS, MARGIN, PART
@@ -144,3 +145,10 @@ def test_the_table_shows_every_part_with_units():
     ((_, rows),) = [t for t in SLOT.tables(PROBLEMS[0], Settings()) if t[1][0][0] == "part"]
     assert len(rows) == 1 + SLOT.count
     assert all(cell.endswith((" A", " V")) for row in rows[1:] for cell in row[1:3])
+
+
+def test_each_group_of_choices_says_what_is_asked_on_paper():
+    said = on_paper(PROBLEMS[0], Settings())
+    for words in ("<p>part</p>", "<p>the limit with least to spare</p>"):
+        assert words in said
+    assert "margin to that limit: ______________" in said

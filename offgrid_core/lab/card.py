@@ -49,7 +49,7 @@ def guess(id_: str) -> "Card":
 class _Row:
     """One field on the screen."""
 
-    def __init__(self, field: Field, kept: Answer) -> None:
+    def __init__(self, field: Field, kept: Answer, alone: bool = True) -> None:
         self.field = field
         self.verdict = widgets.HTML()
         self.box: Any
@@ -78,7 +78,11 @@ class _Row:
                 tooltip=f"{field.label}: {say('card.unit')}",
                 layout={"width": "110px"},
             )
-        self.widget = widgets.HBox([self.box, *self._after(), self.verdict], layout={"flex_flow": "row wrap"})
+        # the only choice of a card stands under its title, which says what is asked
+        told = "" if alone else escape(field.heading)
+        above = [widgets.HTML(told, layout={"width": "100%"})] if told else []
+        parts = [*above, self.box, *self._after(), self.verdict]
+        self.widget = widgets.HBox(parts, layout={"flex_flow": "row wrap"})
         self.say(say("card.given") if field.filled else "")
 
     @property
@@ -221,7 +225,8 @@ class Card(widgets.VBox):  # type: ignore[misc]
         self.problem = draw(self.place, self.entry.attempt)
         self._marks: Marks | None = None
         kept = self.entry.answers
-        self._rows = [_Row(f, kept.get(f.id, Answer())) for f in self.problem.slot.fields(self.problem, self.settings)]
+        fields = self.problem.slot.fields(self.problem, self.settings)
+        self._rows = [_Row(f, kept.get(f.id, Answer()), len(fields) == 1) for f in fields]
         for row in self._rows:
             row.on_change(partial(self._typed, row))
             row.on_enter(self.check)

@@ -34,17 +34,24 @@ def on_paper(problem: Problem, settings: Settings) -> str:
     """Return a problem for print, without anything typed and without answers."""
     slot = problem.slot
     tables = "".join(table(rows, caption) for caption, rows in slot.tables(problem, settings))
-    blanks = "".join(_blank(f) for f in slot.fields(problem, settings))
+    fields = slot.fields(problem, settings)
+    blanks = "".join(_blank(f, len(fields) == 1) for f in fields)
     return (
         f"<section><h4>{escape(slot.title)} <small>{escape(slot.id)}</small></h4>"
         f"<p>{escape(problem.text(slot.statement, settings))}</p>{tables}{blanks}</section>"
     )
 
 
-def _blank(field: Field) -> str:
+def _blank(field: Field, alone: bool) -> str:
     label = escape(field.label)
     if field.options:
-        return "<ul style='list-style:none'>" + "".join(f"<li>☐ {escape(t)}</li>" for _, t in field.options) + "</ul>"
+        above = f"<p>{escape(field.heading)}</p>" if field.heading and not alone else ""
+        return (
+            above
+            + "<ul style='list-style:none'>"
+            + "".join(f"<li>☐ {escape(t)}</li>" for _, t in field.options)
+            + "</ul>"
+        )
     if field.filled:
         return f"<p>{label}: {escape(field.filled)}</p>"
     units = escape(" / ".join(u for u in field.units if u))

@@ -59,6 +59,9 @@ class Problem:
     seed: str
     attempt: int = 0
 
+    def __str__(self) -> str:
+        return f"{self.slot.id}, variant {self.attempt + 1}"
+
     @cached_property
     def key(self) -> Solved:
         """The solved worksheet."""

@@ -63,6 +63,12 @@ class Field:
     options: tuple[tuple[str, str], ...] = ()
     filled: str = ""
 
+    @property
+    def heading(self) -> str:
+        """What stands above its options; empty for a number box, and where every option begins with it."""
+        begins = all(text.lower().startswith(self.label.lower()) for _, text in self.options)
+        return "" if begins else self.label
+
 
 @dataclass(frozen=True)
 class FieldMark:

@@ -58,7 +58,8 @@ def sibling(problem: Problem, settings: Settings) -> Problem | None:
     if not problem.slot.grids:
         return None
     own = {shown for _, _, shown in problem.slot.worked(problem, settings)}
-    drawn = [draw(problem.slot, n, assignment="sibling") for n in range(_SIBLINGS)]
+    alone = replace(problem.slot, others=())
+    drawn = [draw(alone, n, assignment="sibling") for n in range(_SIBLINGS)]
     return min(drawn, key=lambda other: sum(shown in own for _, _, shown in other.slot.worked(other, settings)))
 
 
