@@ -58,7 +58,7 @@ def on_card(slot, folder, chosen):
     assert card.static() == paper
     card.check()
     assert Record(folder).entry(slot.id).checks[-1].finished
-    assert all("disabled" not in w.keys or not w.disabled for w in every)
+    assert all(row.box.disabled == row.field.locks for row in card._rows)
     again = Card(slot, Record(folder), chosen)
     assert again.answers == card.answers
     assert again.feedback == card.feedback

@@ -86,7 +86,7 @@ class TestEveryCard:
             card.slip(wanted)
             card.check()
             assert Record().entry(id_).checks[-1].mistakes == (wanted,)
-            assert mistake(wanted).question in card.feedback or card.place.kind == "choose" or card.place.is_exit
+            assert mistake(wanted).question in card.feedback or card.place.kind == "choose" or card.place.quiz == "exit"
 
     def test_unanswered_is_no_try(self, id_):
         card = exercise(id_)

@@ -24,8 +24,8 @@ from offgrid_core.practice.learner import (
 )
 from offgrid_core.practice.record import Check, Entry
 
-LESSON = [s for s in slots().values() if s.lesson == "L05" and not s.is_exit]
-EXIT = [s for s in slots().values() if s.lesson == "L05" and s.is_exit]
+LESSON = [s for s in slots().values() if s.lesson == "L05" and not s.quiz]
+EXIT = [s for s in slots().values() if s.lesson == "L05" and s.quiz == "exit"]
 
 
 def tried(slot_id: str, *tries, rung: int = 0) -> Entry:

@@ -4,14 +4,12 @@ The modules of ``tests/mistakes`` hold the source's text formulas, which are rea
 package's side is the worksheet with a line replaced.
 """
 
-import importlib
 import math
-import pkgutil
 import random
 import re
 
-import mistakes
 import pytest
+from mistakes.groups import GROUPS
 from mistakes.text_formulas import evaluate
 from worksheet_cases import LINES
 
@@ -21,11 +19,6 @@ from offgrid_core.practice.kinds import Choose
 from offgrid_core.practice.mistakes import _made, worst_first
 from offgrid_core.practice.words import TEXT
 
-GROUPS = [
-    importlib.import_module(f"mistakes.{found.name}")
-    for found in pkgutil.iter_modules(mistakes.__path__)
-    if found.name != "text_formulas"
-]
 GROUP_OF = {id_: group for group in GROUPS for id_ in group.ROWS}
 SETS = 40
 

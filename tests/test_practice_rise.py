@@ -9,8 +9,11 @@ from kind_checks import US_COMMA, hostile, on_card, on_paper, one_question
 
 from offgrid_core.data import capacity_kept
 from offgrid_core.errors import OffgridError
+from offgrid_core.lab.card import Card
 from offgrid_core.practice import Answer, Problem, draw, mark, mistake
 from offgrid_core.practice.kinds import Option, Rise
+from offgrid_core.practice.learner import first_tries
+from offgrid_core.practice.record import Record
 from offgrid_core.quantities import Settings, show
 from offgrid_core.sizing import BANK
 from offgrid_core.sizing.strings import STRINGS
@@ -82,7 +85,7 @@ def test_no_prediction_is_punished(problem):
         predicted = {"direction": Answer(way), "size": Answer(size)}
         marks = mark(problem, {**solution, **predicted})
         assert (marks.score, marks.finished) == (1, True)
-        assert [m.verdict for m in marks.fields] == ["moot", "moot", "right", "right"]
+        assert [m.verdict for m in marks.fields] == ["locked", "locked", "right", "right"]
         assert marks.feedback[-1].startswith("Predicted: ")
         marks = mark(problem, predicted)
         assert marks.score == 0
@@ -96,6 +99,7 @@ def test_the_prediction_comes_first():
         assert (marks.score, marks.finished) == (0, False)
         assert marks.feedback[0].startswith("Predict which way and how far first")
         assert marks.of("reading").verdict == "unanswered"
+        assert "locked" not in {m.verdict for m in marks.fields}
 
 
 @pytest.mark.parametrize("problem", PROBLEMS, ids=str)
@@ -150,7 +154,10 @@ def test_slipped(id_):
 
 def test_half_filled_in():
     marks = mark(CURATED, {n: RIGHT[n] for n in ("direction", "size")})
-    assert "Not answered yet" in marks.feedback[-1]
+    assert marks.feedback == (
+        "Locked: the bank needed goes up, to between 1.25 and 2 times what it was. "
+        "Now move the sliders, then note the reading.",
+    )
     marks = mark(CURATED, RIGHT)
     assert (marks.score, marks.question) == (0.5, "")
     assert "as read after the change" in marks.feedback[-1]
@@ -199,6 +206,39 @@ def test_hostile_text():
 @pytest.mark.parametrize("chosen", [Settings(), US_COMMA], ids=["usual", "°F and comma"])
 def test_the_card(chosen, tmp_path):
     on_card(SLOT, tmp_path, chosen)
+
+
+def test_the_card_takes_the_prediction_first_and_keeps_it(tmp_path):
+    card = Card(SLOT, Record(tmp_path), Settings())
+    shown = lambda: [row.widget.layout.display != "none" for row in card._rows]  # noqa: E731
+    assert shown() == [True, True, False, False]
+    assert card.is_held
+    card.type("direction", "up")
+    card.check()
+    assert card.is_held
+    card.type("size", "0")
+    card.check()
+    assert shown() == [True] * 4
+    assert not card.is_held
+    assert [row.box.disabled for row in card._rows] == [True, True, False, False]
+    again = Card(SLOT, Record(tmp_path), Settings())
+    assert not again.is_held
+    assert again.feedback == card.feedback
+    again.new_numbers()
+    assert again.is_held
+    assert [row.box.disabled for row in again._rows] == [False] * 4
+
+
+def test_a_prediction_is_no_evidence(tmp_path):
+    card = Card(SLOT, Record(tmp_path), Settings())
+    for id_, text in (("direction", "up"), ("size", "0")):
+        card.type(id_, text)
+    card.check()
+    assert len(card.entry.checks) == 1
+    assert first_tries(card.entry) == []
+    card.solve()
+    card.check()
+    assert [c.finished for c in first_tries(card.entry)] == [True]
 
 
 def test_paper():

@@ -19,7 +19,7 @@ from offgrid_core.practice.variants import template_of
 from offgrid_core.quantities import Settings
 from offgrid_core.worksheet import Table
 
-PLACES = [s for s in slots().values() if s.is_exit]
+PLACES = [s for s in slots().values() if s.quiz == "exit"]
 TEMPLATES = [t for s in PLACES for t in s.templates]
 LEAST_TEMPLATES = 4
 LEAST_VARIANTS = 12

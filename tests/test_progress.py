@@ -6,7 +6,7 @@ from offgrid_core.errors import OffgridError
 from offgrid_core.lab import exercise, next_exercise, progress
 from offgrid_core.practice import mistake, slots
 
-EXIT = [s.id for s in slots().values() if s.lesson == "L05" and s.is_exit]
+EXIT = [s.id for s in slots().values() if s.lesson == "L05" and s.quiz == "exit"]
 
 
 @pytest.fixture(autouse=True)

@@ -145,6 +145,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
         self.record = record
         self.settings = chosen
         self._said: list[str] = []
+        self._reactions: list[Callable[[], None]] = []
         self._status = widgets.HTML(layout={"display": "block", "width": "auto"})
         self._trouble = widgets.HTML()
         self.entry = self._entries().get(place.id, Entry())
@@ -181,12 +182,23 @@ class Card(widgets.VBox):  # type: ignore[misc]
 
     def check(self) -> None:
         """Judge what stands in the fields, and keep both."""
-        if self._locked:
+        if self._locked >= self.answers.keys():
             return
         marks = mark(self.problem, self.answers, self.settings)
         if any(f.verdict not in ("unanswered", "reenter") for f in marks.fields):
             self._keep(lambda entry: entry.checked(marks))
         self._tell(marks)
+        for react in self._reactions:
+            react()
+
+    def on_check(self, react: Callable[[], None]) -> None:
+        """Call ``react`` after every check."""
+        self._reactions.append(react)
+
+    def look_again(self) -> None:
+        """Say what there is to say now, if this variant was checked before."""
+        if self.entry.tries:
+            self._tell(mark(self.problem, self.answers, self.settings))
 
     def help(self) -> None:
         """Take the next rung of help that is open; of a guess, compare it with the worked value."""
@@ -232,8 +244,8 @@ class Card(widgets.VBox):  # type: ignore[misc]
             row.on_enter(self.check)
         self.children = [self._head(), *(r.widget for r in self._rows), self._buttons(), self._status, self._trouble]
         self._say([])
-        if self.entry.tries:
-            self._tell(mark(self.problem, self.answers, self.settings))
+        self._lock()
+        self.look_again()
 
     def _typed(self, row: _Row) -> None:
         row.say("")
@@ -252,7 +264,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
     def _buttons(self) -> widgets.Widget:
         is_guess = isinstance(self.place, Guess)
         wanted = [
-            (say("card.check"), self.check),
+            (say("card.lock") if self.is_held else say("card.check"), self.check),
             (say("card.compare") if is_guess else say("card.help"), self.help),
         ]
         if self.place.grids or self.place.others:
@@ -262,12 +274,28 @@ class Card(widgets.VBox):  # type: ignore[misc]
             button = widgets.Button(description=words, layout={"width": "auto", "min_width": "88px"})
             button.on_click(lambda _, act=act: act())
             made.append(button)
+        self._check_button = made[0]
         return widgets.HBox(made, layout={"margin": "8px 0"})
 
     @property
-    def _locked(self) -> bool:
-        """Whether a guess was locked."""
-        return any("locked" in c.verdicts.values() for c in self.entry.checks if c.attempt == self.entry.attempt)
+    def is_held(self) -> bool:
+        """Whether a guess or a prediction has still to be locked."""
+        return any(r.field.locks and r.field.id not in self._locked for r in self._rows)
+
+    @property
+    def _locked(self) -> frozenset[str]:
+        """Fields that were locked: a guess, or a prediction."""
+        here = [c for c in self.entry.checks if c.attempt == self.entry.attempt]
+        return frozenset(i for c in here for i, verdict in c.verdicts.items() if verdict == "locked")
+
+    def _lock(self) -> None:
+        """Lock what was locked; what waits for it is shown only then."""
+        locked, held = self._locked, self.is_held
+        for row in self._rows:
+            if row.field.id in locked:
+                row.lock()
+            row.widget.layout.display = "none" if held and not row.field.locks else None
+        self._check_button.description = say("card.lock" if held else "card.check")
 
     def _tell(self, marks: Marks) -> None:
         self._marks = marks
@@ -276,9 +304,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
             if not row.field.filled and not waiting:
                 found = marks.of(row.field.id)
                 row.say(say(f"verdict.{found.verdict}"))
-        if self._locked:
-            for row in self._rows:
-                row.lock()
+        self._lock()
         said = [*marks.feedback, *self._again(marks)]
         if marks.finished:
             here = [c for c in self.entry.checks if c.attempt == self.entry.attempt]
@@ -296,11 +322,11 @@ class Card(widgets.VBox):  # type: ignore[misc]
         )
 
     def _waiting(self) -> list[str]:
-        """Of an exit quiz not yet through: say how many are left, and nothing else."""
-        if not self.place.is_exit:
+        """Of a quiz not yet through: say how many are left, and nothing else."""
+        if not self.place.quiz:
             return []
         kept = self._entries()
-        quiz = [s.id for s in slots().values() if s.is_exit and s.lesson == self.place.lesson]
+        quiz = [s.id for s in slots().values() if s.quiz == self.place.quiz and s.lesson == self.place.lesson]
         done = [i for i in quiz if (self.entry if i == self.place.id else kept.get(i, Entry())).checks]
         return [say("waits", count=len(quiz), left=len(quiz) - len(done))] if len(done) < len(quiz) else []
 

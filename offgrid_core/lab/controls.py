@@ -73,6 +73,10 @@ class SliderControl:
     def value(self, value: float) -> None:
         self._follow(float(self._unit.from_canonical(value)))
 
+    def enable(self, can_move: bool) -> None:
+        """Let it be moved, or hold it where it is."""
+        self.slider.disabled = self.box.disabled = not can_move
+
     def on_change(self, react: Callable[[], None]) -> None:
         """Call ``react`` whenever the value changes."""
         self._react = react
@@ -106,6 +110,10 @@ class ChoiceControl:
     @value.setter
     def value(self, value: Any) -> None:
         self.menu.value = value
+
+    def enable(self, can_move: bool) -> None:
+        """Let it be moved, or hold it where it is."""
+        self.menu.disabled = not can_move
 
     def on_change(self, react: Callable[[], None]) -> None:
         """Call ``react`` whenever the choice changes."""

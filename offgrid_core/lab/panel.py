@@ -117,6 +117,18 @@ class Panel(widgets.VBox):  # type: ignore[misc]
             self.parts.draw(self._figure, self.result, self.pins, self.settings)
         self._write()
 
+    def hold(self) -> None:
+        """Keep every control where it is until :meth:`release`, and say what is waited for."""
+        for control in self._controls:
+            control.enable(False)
+        self._status.value = f"<div role='note'>{escape(say('panel.held'))}</div>"
+
+    def release(self) -> None:
+        """Let the controls be moved."""
+        for control in self._controls:
+            control.enable(True)
+        self._status.value = ""
+
     def pin(self) -> None:
         """Keep the present curve as a dashed ghost; of four pins the oldest goes."""
         self.pins = [*self.pins, (self.parts.legend(self.result, self.settings), self.result)][-GHOSTS:]

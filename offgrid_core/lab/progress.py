@@ -43,7 +43,7 @@ def progress(lesson: str) -> widgets.Widget:
 
 def _parts(lesson: str) -> list[str]:
     entries, practice = Record().entries(), _practice(lesson)
-    exit_quiz = [s for s in slots().values() if s.lesson == lesson and s.is_exit]
+    exit_quiz = [s for s in slots().values() if s.lesson == lesson and s.quiz == "exit"]
     every = [*practice, *exit_quiz]
     evidence = evidence_of(entries, every)
     known = {n: k for n, k in known_from(evidence).items() if n.startswith("skill:")}
@@ -68,7 +68,7 @@ def _parts(lesson: str) -> list[str]:
 
 
 def _practice(lesson: str) -> list[Slot]:
-    found = [s for s in slots().values() if s.lesson == lesson and not s.is_exit and s.kind != "guess"]
+    found = [s for s in slots().values() if s.lesson == lesson and not s.quiz and s.kind != "guess"]
     if not found:
         known = ", ".join(dict.fromkeys(s.lesson for s in slots().values()))
         raise OffgridError(f"there are no problems of a lesson {lesson!r:.20}; lessons with problems: {known}")

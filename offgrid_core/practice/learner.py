@@ -103,7 +103,8 @@ def first_tries(entry: Entry) -> list[Check]:
     """Return the first check of every variant."""
     first: dict[int, Check] = {}
     for check in entry.checks:
-        first.setdefault(check.attempt, check)
+        if not set(check.verdicts.values()) <= {"locked", "unanswered"}:  # a prediction is no evidence
+            first.setdefault(check.attempt, check)
     return list(first.values())
 
 
@@ -198,7 +199,7 @@ def _of_check(slot: Slot, check: Check) -> list[Evidence]:
     made = set(check.mistakes)
     skills: dict[str, bool] = {}
     for field_id, verdict in check.verdicts.items():
-        if verdict != "moot":
+        if verdict not in ("moot", "locked"):
             skill = field_id.partition(".")[0] if isinstance(slot, Work) else slot.id
             skills[skill] = skills.get(skill, True) and verdict in _STANDS
     found = [Evidence(f"skill:{n}", form, right and check.rung < 3, variant, check.day) for n, right in skills.items()]

@@ -6,7 +6,7 @@ numbers, keeping answers, the card on the screen) works on this interface and kn
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, Literal
 
 from offgrid_core.quantities import Settings
@@ -54,6 +54,9 @@ class Field:
         For a choice: key and text of each.
     filled
         Text of a step that is shown already worked; empty where the learner works.
+    locks
+        Whether it is locked once it was checked: a guess or a prediction. Fields that do not lock wait for those that
+        do.
     """
 
     id: str
@@ -62,6 +65,7 @@ class Field:
     unit: str = ""
     options: tuple[tuple[str, str], ...] = ()
     filled: str = ""
+    locks: bool = False
 
     @property
     def heading(self) -> str:
@@ -142,7 +146,7 @@ class Slot(ABC):
     Attributes
     ----------
     id
-        Such as ``"L05-3"``: lesson, then place; places that begin with ``exit`` are the exit quiz.
+        Such as ``"L05-3"``: lesson, then place; places that begin with ``entry`` or ``exit`` are a quiz.
     title, statement
         Words for the learner. ``{name}`` is replaced by that quantity's value with its unit, ``{name:min}`` by its
         value in another unit of its menu.
@@ -192,9 +196,10 @@ class Slot(ABC):
         return self.id.partition("-")[0]
 
     @property
-    def is_exit(self) -> bool:
-        """Whether it is part of an exit quiz, whose feedback waits until all are answered."""
-        return self.id.partition("-")[2].startswith("exit")
+    def quiz(self) -> str:
+        """``"entry"`` or ``"exit"`` if it is part of that quiz, whose feedback waits until all are answered."""
+        place = self.id.partition("-")[2]
+        return next((quiz for quiz in ("entry", "exit") if place.startswith(quiz)), "")
 
     @property
     @abstractmethod
@@ -232,3 +237,10 @@ class Slot(ABC):
     def worked(self, problem: "Problem", settings: Settings) -> tuple[tuple[str, str, str], ...]:  # noqa: ARG002
         """Return the solution as rows: what, how with these numbers, value."""
         return ()
+
+
+def entry_check(lesson: str, *practice: Slot) -> tuple[Slot, ...]:
+    """Return the entry check of a lesson, such as ``"L05"``: some of its practice problems, with numbers of their own."""
+    return tuple(
+        replace(slot, id=f"{lesson}-entry-{i}", others=(), starts_curated=False) for i, slot in enumerate(practice, 1)
+    )

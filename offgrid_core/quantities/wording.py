@@ -13,6 +13,7 @@ TEXT: dict[str, str] = {
     "panel.unpin": "Remove the pins",
     "panel.reset": "Back to the first setting",
     "panel.more": "More inputs",
+    "panel.held": "The sliders wait for the prediction above: lock one, any one, and they move.",
     "panel.problem": "This setting has no answer: {reason}. The picture still shows the last one that had.",
     "caution.design_exercise": "Design exercise. Local code and a licensed person decide.",
     "caution.battery": (

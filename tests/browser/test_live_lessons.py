@@ -53,7 +53,8 @@ def test_each_headline_slider_moves_picture_readouts_and_sentence(start: Lesson)
 
 def test_a_reload_still_shows_the_present_picture(start: Lesson) -> None:
     start.press(start.slider(HEADLINE[0]), "ArrowRight", 4)
-    drawn_at_6 = "() => document.querySelector('.js-plotly-plot')?._fullData?.[2]?.x[0] === 6"  # the mark of the setting
+    # the third trace is the mark of the setting
+    drawn_at_6 = "() => document.querySelector('.js-plotly-plot')?._fullData?.[2]?.x[0] === 6"
     start.page.wait_for_function(drawn_at_6)
     start.page.wait_for_timeout(500)
     moved, said = start.figure().traces, _said(start)

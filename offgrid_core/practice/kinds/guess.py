@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from offgrid_core.practice.entering import number_field, read, units_for, written
 from offgrid_core.practice.problem import Problem, Step
@@ -29,7 +29,7 @@ class Guess(Slot):
 
     def fields(self, problem: Problem, settings: Settings) -> tuple[Field, ...]:
         """Return one number box."""
-        return (number_field(self.step.id, problem.label(self.step), self.step.line, settings),)
+        return (replace(number_field(self.step.id, problem.label(self.step), self.step.line, settings), locks=True),)
 
     def mark(self, problem: Problem, answers: Mapping[str, Answer], settings: Settings) -> Marks:
         """Lock the guess and score its distance; a far one is no fault, and the value is not told here."""

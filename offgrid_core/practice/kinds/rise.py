@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.entering import Reading, number_field, read, units_for, written
@@ -67,8 +67,8 @@ class Rise(Slot):
         sizes = tuple((str(i), say(f"rise_size_{i}")) for i in range(len(_BANDS) + 1))
         reasons = tuple((str(i), problem.text(self.reasons[i].text, settings)) for i in order)
         return (
-            Field(DIRECTION, say("rise_direction"), options=ways),
-            Field(SIZE, say("rise_size"), options=sizes),
+            Field(DIRECTION, say("rise_direction"), options=ways, locks=True),
+            Field(SIZE, say("rise_size"), options=sizes, locks=True),
             number_field(READING, say("rise_reading", result=result), self.result, settings),
             Field(REASON, say("rise_reason"), options=reasons),
         )
@@ -79,7 +79,8 @@ class Rise(Slot):
         predicted = [self._predicted(fields[n], answers.get(n, Answer())) for n in (DIRECTION, SIZE)]
         if any(m.verdict == "unanswered" for m in predicted):
             rest = (FieldMark(n, fields[n].label, "unanswered") for n in (READING, REASON))
-            return Marks((*predicted, *rest), (say("rise_first"),), 0.0, False)
+            begun = (replace(m, verdict="moot") if m.verdict == "locked" else m for m in predicted)
+            return Marks((*begun, *rest), (say("rise_first"),), 0.0, False)
         reading = self._reading(problem, fields[READING], answers.get(READING), settings)
         chosen = self._chosen(answers)
         reason = self._reason(problem, fields[REASON], chosen, settings)
@@ -142,7 +143,7 @@ class Rise(Slot):
 
     def _predicted(self, asked: Field, answer: Answer) -> FieldMark:
         shown = dict(asked.options).get(answer.text)
-        return FieldMark(asked.id, asked.label, "unanswered" if shown is None else "moot", shown or "")
+        return FieldMark(asked.id, asked.label, "unanswered" if shown is None else "locked", shown or "")
 
     def _reading(self, problem: Problem, asked: Field, answer: Answer | None, settings: Settings) -> FieldMark:
         reading: Reading = read(answer, self.result, units_for(self.result, settings)[0], settings)
@@ -187,6 +188,8 @@ class Rise(Slot):
             )
             return Marks(marks, said, 1.0, True)
         right = [m.label for m in (reading, reason) if m.verdict == "right"]
+        if all(m.verdict == "unanswered" for m in (reading, reason)):
+            return Marks(marks, (say("rise_locked", direction=direction.shown, size=size.shown),), score, False)
         blank = [m.label for m in (reading, reason) if m.verdict == "unanswered"]
         told = [say("credit", steps=listed(right))] if right else []
         question = ""

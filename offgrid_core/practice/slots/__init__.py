@@ -1,19 +1,24 @@
-"""Every problem slot, by id: one module a lesson and one for its exit quiz. A new lesson is a new module."""
+"""Every problem slot, by id.
 
+A lesson has one module of its own here, one for its exit quiz, and one (``…_more``) for the quiz's further templates:
+``l05_temperature``, ``l05_exit``, ``l05_exit_more``. A new lesson is a new module, found by its name.
+"""
+
+import pkgutil
 from collections.abc import Mapping
 from functools import cache
+from importlib import import_module
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.slot import Slot
-from offgrid_core.practice.slots import l00_start, l01_exit, l01_loads, l05_exit, l05_temperature
-
-LESSONS = (l00_start, l01_loads, l01_exit, l05_temperature, l05_exit)
 
 
 @cache
 def slots() -> Mapping[str, Slot]:
     """Return every slot by id, in the order of the lessons."""
-    every = [s for lesson in LESSONS for s in lesson.slots()]
+    names = [m.name for m in pkgutil.iter_modules(__path__) if not m.name.endswith("_more")]
+    names.sort(key=lambda name: (name.partition("_")[0], name.endswith("_exit")))
+    every = [s for name in names for s in import_module(f"{__name__}.{name}").slots()]
     found = {s.id: s for s in every}
     if len(found) != len(every):
         raise OffgridError("two problem slots have the same id")
