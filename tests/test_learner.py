@@ -147,11 +147,11 @@ def test_a_unit_gate_wants_four_fifths_and_every_safety_rule():
     def entries(wrong=()):
         return {s.id: tried(s.id, (True, (), "2026-01-02"), (s.id not in wrong, (), "2026-01-03")) for s in gate}
 
-    assert unit_passed(entries(), gate)
-    assert not unit_passed(entries([s.id for s in gate[: len(gate) // 2]]), gate)
+    assert unit_passed(entries(), gate, gate)
+    assert not unit_passed(entries([s.id for s in gate[: len(gate) // 2]]), gate, gate)
     holding = next((s.id for s in gate if dangers & set(s.mistakes)), None)
     if holding:
-        assert not unit_passed(entries([holding]), gate)
+        assert not unit_passed(entries([holding]), gate, gate)
 
 
 def test_elo_gains_shrink():

@@ -170,19 +170,38 @@ def elo(entries: Mapping[str, Entry], slots: Iterable[Slot]) -> tuple[float, dic
     return learner, difficulty
 
 
+def newest(entries: Mapping[str, Entry], quiz: Sequence[Slot]) -> list[Check]:
+    """Return, of each problem of a quiz that was answered, the first try of its newest variant: the one that counts."""
+    return [tries[-1] for s in quiz if (tries := first_tries(entries.get(s.id, Entry())))]
+
+
 def quiz_passed(entries: Mapping[str, Entry], exit_slots: Sequence[Slot]) -> bool:
-    """Whether an exit quiz is passed: five of six on the newest variant of each, the first try of it counting."""
-    newest = [_tries(entries, s)[-1:] for s in exit_slots]
-    right = sum(tries[0].finished for tries in newest if tries)
-    return right >= round(EXIT_SHARE * len(exit_slots))
+    """Whether an exit quiz is passed: five of six."""
+    return sum(c.finished for c in newest(entries, exit_slots)) >= round(EXIT_SHARE * len(exit_slots))
 
 
-def unit_passed(entries: Mapping[str, Entry], gate_slots: Sequence[Slot]) -> bool:
-    """Whether a unit gate is passed: four fifths overall, and every safety rule met right."""
-    scores = [tries[-1].score if (tries := _tries(entries, s)) else 0.0 for s in gate_slots]
-    rules = safe(evidence_of(entries, gate_slots))
-    wanted = {f"safety:{i}" for s in gate_slots for i in s.mistakes if mistake(i).severity == "danger"}
-    return sum(scores) >= UNIT_SHARE * len(scores) and all(rules.get(node, False) for node in wanted)
+def unit_passed(entries: Mapping[str, Entry], gate_slots: Sequence[Slot], unit_slots: Sequence[Slot]) -> bool:
+    """Whether a unit gate is passed: four fifths overall, and every safety rule of the unit kept.
+
+    Parameters
+    ----------
+    entries
+        The record.
+    gate_slots
+        The problems of the gate.
+    unit_slots
+        Every problem in which the unit's safety rules are met, the gate's among them.
+    """
+    return sum(c.score for c in newest(entries, gate_slots)) >= UNIT_SHARE * len(gate_slots) and not rules_open(
+        entries, unit_slots
+    )
+
+
+def rules_open(entries: Mapping[str, Entry], unit_slots: Sequence[Slot]) -> list[str]:
+    """Return the mistakes of danger that were not kept out in their last two encounters, by id."""
+    kept = safe(evidence_of(entries, unit_slots))
+    wanted = dict.fromkeys(i for s in unit_slots for i in s.mistakes if mistake(i).severity == "danger")
+    return [i for i in wanted if not kept.get(f"safety:{i}", False)]
 
 
 def form_of(slot: Slot) -> Form:
@@ -224,7 +243,3 @@ def _expected(learner: float, difficulty: float, slot: Slot) -> float:
 
 def _done(entry: Entry) -> bool:
     return any(c.finished and c.rung < 3 for c in entry.checks)
-
-
-def _tries(entries: Mapping[str, Entry], slot: Slot) -> list[Check]:
-    return first_tries(entries.get(slot.id, Entry()))

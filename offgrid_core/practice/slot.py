@@ -146,7 +146,7 @@ class Slot(ABC):
     Attributes
     ----------
     id
-        Such as ``"L05-3"``: lesson, then place; places that begin with ``entry`` or ``exit`` are a quiz.
+        Such as ``"L05-3"``: lesson, then place; places that begin with ``entry``, ``exit`` or ``gate`` are a quiz.
     title, statement
         Words for the learner. ``{name}`` is replaced by that quantity's value with its unit, ``{name:min}`` by its
         value in another unit of its menu.
@@ -197,9 +197,9 @@ class Slot(ABC):
 
     @property
     def quiz(self) -> str:
-        """``"entry"`` or ``"exit"`` if it is part of that quiz, whose feedback waits until all are answered."""
+        """``"entry"``, ``"exit"`` or ``"gate"``: the quiz it is part of, looked at only when all of it is answered."""
         place = self.id.partition("-")[2]
-        return next((quiz for quiz in ("entry", "exit") if place.startswith(quiz)), "")
+        return next((quiz for quiz in ("entry", "exit", "gate") if place.startswith(quiz)), "")
 
     @property
     @abstractmethod
@@ -240,7 +240,7 @@ class Slot(ABC):
 
 
 def entry_check(lesson: str, *practice: Slot) -> tuple[Slot, ...]:
-    """Return the entry check of a lesson, such as ``"L05"``: some of its practice problems, with numbers of their own."""
+    """Return the entry check of a lesson, such as ``"L05"``: some of its practice, with numbers of its own."""
     return tuple(
         replace(slot, id=f"{lesson}-entry-{i}", others=(), starts_curated=False) for i, slot in enumerate(practice, 1)
     )
