@@ -28,6 +28,8 @@ class Lesson:
         Its notebook, and what its problems' ids begin with.
     needs
         Ids of lessons that come before it.
+    shown
+        For each thing one can do after it: ids of the problems that show it.
     title, minutes
         As they stand at its head.
     """
@@ -35,6 +37,7 @@ class Lesson:
     file: str
     id: str
     needs: tuple[str, ...]
+    shown: tuple[tuple[str, ...], ...]
     title: str
     minutes: int
 
@@ -47,7 +50,8 @@ def lessons(order: Path = ORDER) -> list[Lesson]:
         head = "".join(notebook["cells"][0]["source"])
         title = head.partition("\n")[0].removeprefix("# ")
         minutes = int(re.search(r"\*Minutes:\* (\d+)", head)[1])  # type: ignore[index]
-        found.append(Lesson(row["file"], row["id"], tuple(row["needs"]), title, minutes))
+        shown = tuple(map(tuple, row.get("shown", ())))
+        found.append(Lesson(row["file"], row["id"], tuple(row["needs"]), shown, title, minutes))
     return found
 
 

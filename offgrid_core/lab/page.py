@@ -66,6 +66,17 @@ def loads_table(design: Design) -> widgets.HTML:
     return table(tables.load_rows(design, my_settings()), f"{design.plan.title}, busiest day")
 
 
+def findings_table(design: Design) -> widgets.HTML:
+    """Show what every limit says of a design, broken ones and the worst first, with what would mend them."""
+    found = tables.findings_of(design, my_settings())
+    rows = [[say(f"findings.head_{key}") for key in ("limit", "kept", "worked", "margin", "mend")]]
+    for f in found:
+        kept = say("findings.met" if f.passed else "findings.broken")
+        rows.append([f.label, kept, f.worked, f.shown, "" if f.passed else f.mend])
+    broken = sum(not f.passed for f in found)
+    return table(rows, say("findings.title", title=design.plan.title, broken=broken, count=len(found)))
+
+
 def table(rows: Sequence[Sequence[str]], caption: str) -> widgets.HTML:
     """Show rows of text as a table; the first row is the head."""
     head, *body = rows
