@@ -181,8 +181,28 @@ def test_half_filled_in():
     twice = mark(problem, {first: Answer("1", UP), second: Answer("1", UP), third: Answer("3", DOWN)})
     assert "place 1 stands twice" in " ".join(twice.feedback)
     assert not twice.finished
+    assert [twice.of(n).verdict for n in (first, second)] == ["reenter", "reenter"]
     marks = mark(problem, answers((first, second, third), (UP, UP, "")))
     assert f"which way, for {problem.word(third)}" in marks.feedback[-1]
+
+
+def test_a_direction_without_a_place_is_not_asked_about():
+    problem = PROBLEMS[0]
+    ranked, effect = SLOT.ranked(problem), SLOT.elasticity(problem)
+    way = {n: UP if effect[n] > 0 else DOWN for n in ranked}
+    other = {UP: DOWN, DOWN: UP}
+    first, second, third, fourth, _ = ranked
+    given = {first: Answer("1", way[first]), third: Answer("2", way[third]), second: Answer("3", way[second])}
+    marks = mark(problem, {**given, fourth: Answer("", other[way[fourth]])})
+    assert problem.word(third) in marks.question.lower()
+    assert problem.word(fourth) not in marks.question.lower()
+
+
+def test_an_input_without_effect_among_the_first_three_does_not_pass(monkeypatch):
+    effects = dict(zip(INPUTS, (1.0, 0.5, 0.0, 0.0, 0.0), strict=True))
+    assert SLOT.passes(PROBLEMS[0])
+    monkeypatch.setattr(Knob, "elasticity", lambda *_: effects)
+    assert not SLOT.passes(PROBLEMS[0])
 
 
 def test_the_same_variant_from_the_same_seed():

@@ -17,6 +17,7 @@ from offgrid_core.practice.record import Record
 from offgrid_core.quantities import Settings, show
 from offgrid_core.sizing import BANK
 from offgrid_core.sizing.strings import STRINGS
+from offgrid_core.sizing.temperature import FAHRENHEIT
 from offgrid_core.worksheet import Sheet
 
 CHAIN = Sheet(*(BANK[n] for n in ("spell_wh", "bank_warm_wh", "kept_frac", "bank_cold_wh", "bank_needed_ah")))
@@ -131,6 +132,30 @@ def test_a_count_is_read_exactly():
     assert count >= 4
     assert mark(problem, {**RIGHT, "reading": Answer(str(count))}).finished
     assert not mark(problem, {**RIGHT, "reading": Answer(str(count - 1))}).finished
+
+
+def test_a_large_count_is_read_exactly_too():
+    sheet = CHAIN + STRINGS.upto("strings_count")
+    slot = replace(SLOT, sheet=sheet, given={**SLOT.given, "unit_ah": 0.7}, result="strings_count")
+    problem = Problem(slot, {**slot.given, **slot.curated}, "count")
+    count = int(slot.ends(problem)[1])
+    assert count > 500
+    assert mark(problem, {**RIGHT, "reading": Answer(str(count))}).finished
+    assert not mark(problem, {**RIGHT, "reading": Answer(str(count + 1))}).finished
+
+
+def test_a_reading_in_the_readers_own_unit():
+    """50 °F is 10 °C and 86 °F is 30 °C: one step of what is shown is a tenth of a degree Fahrenheit."""
+    slot = replace(
+        SLOT, sheet=FAHRENHEIT, given={"swing_fahrenheit": 9}, grids={}, result="battery_temp_c",
+        moved="reading_fahrenheit", after="later_fahrenheit", curated={},
+        marks=dict.fromkeys(("reading_fahrenheit", "later_fahrenheit"), " °F"),
+        words={"reading_fahrenheit": "thermometer reading", "swing_fahrenheit": "rise on it"},
+    )  # fmt: skip
+    problem = Problem(slot, {"reading_fahrenheit": 50, "later_fahrenheit": 86, "swing_fahrenheit": 9}, "F")
+    for text, right in (("86", True), ("86,1", True), ("86,3", False), ("30", False)):
+        marks = mark(problem, {**RIGHT, "reading": Answer(text, "°F")}, US_COMMA)
+        assert (marks.of("reading").verdict == "right") == right, text
 
 
 @pytest.mark.parametrize("chosen", range(4))
