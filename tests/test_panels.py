@@ -5,12 +5,18 @@ import pytest
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.figures import palette
-from offgrid_core.lab import chain_panel, loads_panel, temperature_panel
+from offgrid_core.lab import array_panel, chain_panel, loads_panel, strings_panel, temperature_panel
 from offgrid_core.lab.controls import SliderControl
 from offgrid_core.quantities import QUANTITIES, Settings
 from offgrid_core.system import HEADLINE, read_plan, size, whole_chain
 
-PANELS = {"chain": chain_panel, "temperature": temperature_panel, "loads": loads_panel}
+PANELS = {
+    "chain": chain_panel,
+    "temperature": temperature_panel,
+    "loads": loads_panel,
+    "strings": strings_panel,
+    "array": array_panel,
+}
 PLACES = ("fell_hut", "riverbend", "gull_mast")
 
 

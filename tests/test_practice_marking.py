@@ -288,7 +288,7 @@ class TestEverySlot:
         sibling = help_for(problem, None, 2, Settings())
         solution = help_for(problem, None, 3, Settings())
         assert solution.worked
-        if slot.principle and slot.grids:
+        if slot.principle and slot.grids and slot.kind != "drawing":  # there a rule is kept or broken
             assert sibling.worked[-1][2] not in {r[2] for r in solution.worked}
 
 

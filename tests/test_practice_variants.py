@@ -18,6 +18,7 @@ FROZEN = {
     "L00": "ff4e99c72852fe28",
     "L01": "ce6622d8f473b2f7",
     "L05": "906fc32fa20d92d3",
+    "L06": "b91c9f9bc44d6be7",
 }
 
 
@@ -143,7 +144,7 @@ def test_givens_are_shown_exactly():
 
     for slot in (template for place in slots().values() for template in place.templates):
         for n, grid in slot.grids.items():
-            if n in slot.marks or "by_row" in n:
+            if n in slot.marks or "by_row" in n or isinstance(grid[0], tuple):
                 continue
             for value in grid:
                 for settings in (Settings(), Settings(temperature="°F", decimal=",")):

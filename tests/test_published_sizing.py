@@ -37,7 +37,7 @@ WANTED = {
     "state of charge": 20,
     "freezing": 12,
     "life": 9,
-    "strings": 9,
+    "strings": 14,
     "sun": 12,
     "array": 15,
     "cell temperature": 9,

@@ -1,5 +1,6 @@
 """What the cells of a lesson call: live panels, exercise cards, worked tables, cautions."""
 
+from offgrid_core.lab.array_panel import array_panel
 from offgrid_core.lab.card import exercise, guess
 from offgrid_core.lab.chain_panel import chain_panel, temperature_panel
 from offgrid_core.lab.course import course
@@ -7,13 +8,17 @@ from offgrid_core.lab.explorer import explore
 from offgrid_core.lab.front_door import front_door
 from offgrid_core.lab.glossary import glossary, words
 from offgrid_core.lab.loads_panel import loads_panel
-from offgrid_core.lab.page import caution, design_of, loads_table, steps_table, table, use_units
+from offgrid_core.lab.page import caution, design_of, findings_table, loads_table, steps_table, table, use_units
+from offgrid_core.lab.plan_form import plan_form
 from offgrid_core.lab.progress import next_exercise, progress
 from offgrid_core.lab.quiz import entry_check, exit_quiz, unit_gate
 from offgrid_core.lab.reliability_panel import reliability_panel
+from offgrid_core.lab.strings_panel import strings_panel
+from offgrid_core.lab.workbench import keep_settings, my_site, write_order, write_sheet
 from offgrid_core.lab.year_panel import year_panel
 
 __all__ = [
+    "array_panel",
     "caution",
     "chain_panel",
     "course",
@@ -22,19 +27,26 @@ __all__ = [
     "exercise",
     "exit_quiz",
     "explore",
+    "findings_table",
     "front_door",
     "glossary",
     "guess",
+    "keep_settings",
     "loads_panel",
     "loads_table",
+    "my_site",
     "next_exercise",
+    "plan_form",
     "progress",
     "reliability_panel",
     "steps_table",
+    "strings_panel",
     "table",
     "temperature_panel",
     "unit_gate",
     "use_units",
     "words",
+    "write_order",
+    "write_sheet",
     "year_panel",
 ]

@@ -16,6 +16,7 @@ from offgrid_core.errors import OffgridError
 from offgrid_core.figures.parts import GHOSTS
 from offgrid_core.lab.controls import STYLE, Control
 from offgrid_core.lab.fit import Fit
+from offgrid_core.lab.keys import Keys
 from offgrid_core.lab.live_figure import LiveFigure
 from offgrid_core.quantities import Settings, say, show
 from offgrid_core.worksheet import Solved
@@ -163,7 +164,7 @@ class Panel(widgets.VBox):  # type: ignore[misc]
             layout={"flex": "0 0 320px", "width": "320px"},
         )
         picture = widgets.VBox(
-            [self._readouts, self._figure, Fit(), self._sentence, self._status],
+            [self._readouts, self._figure, Fit(), Keys(), self._sentence, self._status],
             layout={"flex": "1 1 420px", "min_width": "300px", "overflow": "hidden"},
         )
         return widgets.Box([column, picture], layout={"display": "flex", "flex_flow": "row wrap", "width": "100%"})

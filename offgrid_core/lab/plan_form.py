@@ -11,6 +11,7 @@ import ipywidgets as widgets
 from offgrid_core import data
 from offgrid_core.errors import OffgridError
 from offgrid_core.files import write_whole
+from offgrid_core.lab.keys import Keys
 from offgrid_core.lab.page import PLANS
 from offgrid_core.quantities import Settings, label_of, say, settings, show
 from offgrid_core.quantities.settings import my_folder
@@ -221,6 +222,7 @@ class PlanForm(widgets.VBox):  # type: ignore[misc]
             _head(say("form.head_owned")),
             *self._owned.values(),
             self._status,
+            Keys(),
         ]
 
     def _show_rows(self) -> None:

@@ -6,6 +6,7 @@ import ipywidgets as widgets
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.lab.card import Card
+from offgrid_core.lab.keys import Keys
 from offgrid_core.practice import mistake, slots
 from offgrid_core.practice.learner import EXIT_SHARE, UNIT_SHARE, newest, rules_open, unit_passed
 from offgrid_core.practice.record import Record
@@ -58,7 +59,7 @@ class Quiz(widgets.VBox):  # type: ignore[misc]
         self.lesson, self.which, self.record = lesson, which, record
         self.cards = [Card(place, record, chosen) for place in places]
         self._outcome = widgets.HTML()
-        super().__init__([*self.cards, self._outcome])
+        super().__init__([*self.cards, self._outcome, Keys()])
         for card in self.cards:
             card.on_check(self._checked)
         self._tell()

@@ -113,8 +113,9 @@ class Problem:
         return self.label(step), line.said(with_number), self.shown(step.line, step.value_in(self.key), settings)
 
     def _rows_table(self, settings: Settings) -> list[tuple[str, list[list[str]]]]:
+        count = len(self.slot.rows)
         columns = {
-            n: self.given[n] for n in self.slot.sheet.inputs if axis_of(n) == "by_row" and np.ndim(self.given[n])
+            n: self.given[n] for n in self.slot.sheet.inputs if axis_of(n) and np.shape(self.given[n]) == (count,)
         }
         telling = {n: v for n, v in columns.items() if len(set(np.asarray(v).tolist())) > 1 or n == "power_by_row_w"}
         if not self.slot.rows or not telling:

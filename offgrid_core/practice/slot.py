@@ -163,7 +163,7 @@ class Slot(ABC):
     words, marks
         Labels of inputs that the table of quantities lacks; for names without a unit ending, what to write after.
     rows
-        Names of the rows of a loads list.
+        Names of the rows of a loads list, or of the months.
     others
         Other templates of the same place: another situation, or another line asked. A place that counts has at least
         four in all, since other numbers alone do not keep answers from being passed on.

@@ -6,49 +6,13 @@ A slider covers the part that people explore.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.quantities.log_names import LOG_NAMES
+from offgrid_core.quantities.quantity import Quantity
+from offgrid_core.quantities.quantity import number as _q
+from offgrid_core.quantities.quantity import table as _table
 from offgrid_core.quantities.teaching_names import TEACHING_NAMES
-
-
-@dataclass(frozen=True)
-class Quantity:
-    """One input.
-
-    Attributes
-    ----------
-    name, label, symbol
-        Name with its unit ending; trade words; the short sign used in picture legends.
-    low, high
-        Validity, in the unit of the name. Both are ``nan`` for a table.
-    slider
-        Lowest, highest and step of its slider, or ``None`` when nobody slides it.
-    """
-
-    name: str
-    label: str
-    symbol: str
-    low: float
-    high: float
-    slider: tuple[float, float, float] | None = None
-
-    @property
-    def is_table(self) -> bool:
-        """Whether the input is a table read by lines, not a number."""
-        return self.low != self.low
-
-
-def _q(
-    name: str, label: str, low: float, high: float, slider: tuple[float, float, float] | None = None, symbol: str = ""
-) -> Quantity:
-    return Quantity(name, label, symbol or label, low, high, slider)
-
-
-def _table(name: str, label: str) -> Quantity:
-    return Quantity(name, label, label, float("nan"), float("nan"))
-
 
 _ALL: Iterable[Quantity] = (
     # the loads list, one value a row
@@ -109,20 +73,27 @@ _ALL: Iterable[Quantity] = (
     _q("end_of_life_frac", "capacity left at the end of life", 0.5, 1),
     _q("design_margin_factor", "design margin", 1, 2),
     _table("capacity_kept", "capacity kept"),
+    # autonomy, before a record of years
+    _q("plane_by_row_kwh_m2", "sun on the array, day by day", 0, 24),
+    _q("shade_by_row_frac", "share left by shade, day by day", 0, 1),
+    _q("longest_by_row_days", "longest dark spell of each year", 0, 366),
+    _q("spell_by_row_days", "dark spells of all years", 0, 366),
+    _q("record_years", "years of the record", 1, 1_000),
     # strings
     _q("unit_v", "voltage of one unit", 1, 100),
     _q("unit_ah", "capacity of one unit", 0.1, 10_000),
     _q("unit_mass_kg", "mass of one unit", 0, 5_000),
     _q("unit_discharge_a", "current one unit may give", 0.1, 10_000),
     _q("unit_charge_a", "current one unit may take", 0.1, 10_000),
+    _q("units_in_series_count", "units in series", 1, 100, (1, 24, 1), "in series"),
     _q("strings_max_count", "most strings wanted in parallel", 1, 20),
     # strings compared, and how they share the current
     _q("unit_cost", "cost of one battery unit", 0, 1e7),
     _q("lift_max_kg", "most for one person to lift", 1, 200),
     _q("string_share_by_row_frac", "share of the current in one string", -10, 10),
-    _q("link_ohm", "resistance of a link between two strings", 0, 1),
+    _q("link_ohm", "resistance of a link between two strings", 0, 1, (0, 0.002, 0.0001), "link"),
     _q("extra_max_frac", "extra current usually accepted in one string", 0, 1),
-    _q("owned_units_count", "battery units on hand", 1, 1_000),
+    _q("owned_units_count", "battery units on hand", 1, 1_000, (1, 48, 1), "units"),
     _q("owned_modules_count", "modules on hand", 1, 1_000),
     # rate
     _q("capacity_hours_h", "hours of the label's capacity", 1, 240),
@@ -186,6 +157,9 @@ _ALL: Iterable[Quantity] = (
     _q("shade_by_month_frac", "share left by shade", 0.05, 1),
     _q("full_sun_kw_m2", "full sun", 1, 1),
     _q("working_sun_kw_m2", "sunlight while the array does its work", 0.2, 1.2),
+    _q("listed_by_month_wh", "mean energy out of the battery a day, as the loads list has it", 0, 1e8),
+    _q("winter_half_by_month_frac", "whether the month is of the winter half, 1 for yes", 0, 1),
+    _q("winter_share_frac", "winter half's share of the year's energy", 0.01, 0.99, (0.1, 0.9, 0.05), "winter"),
     _q("air_temp_by_month_c", "mean air temperature", -60, 50),
     _q("air_coldest_c", "coldest morning air", -70, 30, (-40, 20, 1), "T air"),
     _q("hot_day_rise_k", "how much a hot day passes the monthly mean", 0, 30),

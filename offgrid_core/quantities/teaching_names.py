@@ -5,8 +5,10 @@ They are part of :mod:`offgrid_core.quantities.names`, and stand apart only beca
 
 from math import nan
 
-#: Name, words, and validity in the unit of the name; of a table, none.
-TEACHING_NAMES: tuple[tuple[str, str, float, float], ...] = (
+_Row = tuple[str, str, float, float] | tuple[str, str, float, float, tuple[float, float, float]]
+
+#: Name, words, and validity in the unit of the name, of a table none; then how its slider runs, if it has one.
+TEACHING_NAMES: tuple[_Row, ...] = (
     # voltage: one cable at two voltages
     ("cable_a", "current in the cable", 0.1, 2_000),
     ("cable_loop_ohm", "resistance of the cable, there and back", 1e-6, 10),
@@ -14,6 +16,18 @@ TEACHING_NAMES: tuple[tuple[str, str, float, float], ...] = (
     # a motor at the inverter
     ("shaft_hp", "power at the motor's shaft", 0.01, 1_000),
     ("motor_eff_frac", "efficiency of the motor", 0.1, 1),
+    # a drawing of battery strings
+    ("units_by_row_count", "units in the string", 0, 100),
+    ("unit_by_row_ah", "capacity of each of its units", 0.1, 10_000),
+    ("age_by_row_years", "age of its units", 0, 40),
+    ("age_spread_max_years", "most difference in age", 0, 40),
+    ("plus_lead_count", "string at which the main lead to plus is taken", 1, 100),
+    ("minus_lead_count", "string at which the main lead to minus is taken", 1, 100),
+    ("string_fuses_count", "strings with a fuse of their own", 0, 100),
+    # modules for one roof
+    ("module_mass_kg", "weight of one module", 0.1, 100),
+    ("roof_mass_max_kg", "weight that the roof carries", 1, 100_000),
+    ("roof_places_count", "places for modules on the roof", 1, 1_000),
     # before the circuits table: the two margins of a current, a plan in feet, a gauge
     ("steady_factor", "factor of the code setting for hours on end", 1, 2),
     ("feet_by_row_count", "feet on the plan, one way", 0.1, 3_000),

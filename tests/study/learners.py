@@ -138,7 +138,10 @@ def _solved(problem: Problem, step: Step, own: Mapping[str, object]):
 
 
 def _in_row(value: object, row: int | None) -> object:
-    return value[row or 0] if isinstance(value, np.ndarray) and value.ndim else value
+    """Return the row that is worked; where none is, a lone row, and of several all of them."""
+    if not isinstance(value, np.ndarray) or not value.ndim or (row is None and value.size > 1):
+        return value
+    return value[row or 0]
 
 
 def _put(own: dict[str, object], problem: Problem, step: Step, value: float) -> None:

@@ -1,6 +1,7 @@
 """The kinds of problem, one module each. A new kind is a new module here; nothing else need know of it."""
 
 from offgrid_core.practice.kinds.backwards import Backwards
+from offgrid_core.practice.kinds.build import Build
 from offgrid_core.practice.kinds.choose import Choose, Option
 from offgrid_core.practice.kinds.drawing import Drawing
 from offgrid_core.practice.kinds.failed import Failed
@@ -15,6 +16,7 @@ from offgrid_core.practice.kinds.work import Work
 
 __all__ = [
     "Backwards",
+    "Build",
     "Choose",
     "Drawing",
     "Factor",

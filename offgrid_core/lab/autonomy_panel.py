@@ -1,0 +1,103 @@
+"""The autonomy panel: the dark spells of drawn years against the days that a bank carries; and some days of sun."""
+
+from collections.abc import Mapping, Sequence
+from html import escape
+from typing import Any
+
+import ipywidgets as widgets
+
+from offgrid_core.figures import autonomy as picture
+from offgrid_core.figures.parts import symbols
+from offgrid_core.lab.controls import SliderControl
+from offgrid_core.lab.fit import Fit
+from offgrid_core.lab.live_figure import LiveFigure
+from offgrid_core.lab.numbers_below import TITLE, PanelWithNumbers
+from offgrid_core.lab.panel import PanelParts, readings
+from offgrid_core.lab.sheet_of_paper import table
+from offgrid_core.quantities import Settings, show
+from offgrid_core.quantities.settings import load
+from offgrid_core.system.design import Design
+from offgrid_core.year.explore_autonomy import YEARS, AutonomyView, autonomy_view, sun_record
+
+CONTROLS = ("autonomy_days", "depth_frac", "array_load_ratio")
+
+
+def autonomy_panel(
+    design: Design, question: str = "", units: Settings | None = None, *, years: int = YEARS, seed: int = 1
+) -> PanelWithNumbers:
+    """Return the panel of a site's dark spells.
+
+    Parameters
+    ----------
+    design
+        Its site, array and load. Its weather is drawn once, from the site's monthly means.
+    question
+        The one question a lesson asks of it.
+    units
+        Units and decimal mark; the reader's own by default.
+    years, seed
+        How many years are drawn, and from which seed.
+
+    Raises
+    ------
+    OffgridError
+        If the number of years, the seed or a value of the site is out of range.
+    """
+    settings = units or load()
+    record = sun_record(design, years, seed)
+
+    def compute(inputs: Mapping[str, Any]) -> AutonomyView:
+        return autonomy_view(design, record, inputs)
+
+    return PanelWithNumbers(
+        PanelParts(
+            title=f"Dark spells at {design.plan.title}",
+            question=question,
+            controls=[SliderControl(n, design.given[n], settings) for n in CONTROLS],
+            more=[],
+            compute=compute,
+            make=picture.make,
+            draw=picture.draw,
+            readouts=readouts,
+            sentence=picture.sentence,
+            legend=legend,
+        ),
+        settings,
+        picture.tables,
+    )
+
+
+_READOUTS = {
+    "spell_wh": "Usable storage",
+    "bank_warm_wh": "On the label, if warm",
+    "longer_years_frac": "Years with a longer dark spell",
+    "longer_spells_ratio": "Longer ones a year",
+}
+
+
+def readouts(view: AutonomyView, settings: Settings) -> Sequence[tuple[str, str]]:
+    """Return what stands above the picture."""
+    mean = show("autonomy_days", view.mean_spell, settings, 3)
+    return [*readings(_READOUTS, view.point, settings), ("Mean dark spell", mean)]
+
+
+def legend(view: AutonomyView, settings: Settings) -> str:
+    """Return a short legend of a setting."""
+    return symbols(CONTROLS, view.point, settings)
+
+
+def sun_chart(sun: Sequence[float]) -> widgets.VBox:
+    """Show the sun of successive days, in days of load: picture, sentence, and the numbers folded below.
+
+    Parameters
+    ----------
+    sun
+        Days of load, one a day, counted from 1 November.
+    """
+    settings = load()
+    said = f"<div>{escape(picture.said_of_days(sun, settings))}</div>"
+    written = picture.table_of_days(sun)
+    numbers = widgets.HTML(table(written.rows(settings), written.caption), layout={"max_height": "340px"})
+    folded = widgets.Accordion([numbers], selected_index=None)
+    folded.set_title(0, TITLE)
+    return widgets.VBox([LiveFigure(picture.days_of_sun(sun, settings)), Fit(), widgets.HTML(said), folded])
