@@ -3,7 +3,7 @@
 import pytest
 
 from offgrid_core.errors import OffgridError
-from offgrid_core.lab import chain_panel, entry_check, exit_quiz, explore, glossary, words
+from offgrid_core.lab import chain_panel, entry_check, exit_quiz, explore, glossary, unit_gate, words
 from offgrid_core.lab.explorer import Explorer
 from offgrid_core.lab.glossary import explained
 from offgrid_core.practice import slots
@@ -13,8 +13,8 @@ from offgrid_core.quantities import Settings
 from offgrid_core.system import read_plan, size
 
 QUIZZES = [(lesson, which) for lesson, which in dict.fromkeys((s.lesson, s.quiz) for s in slots().values()) if which]
-MAKE = {"entry": entry_check, "exit": exit_quiz}
-COUNT = {"entry": 4, "exit": 6}
+MAKE = {"entry": entry_check, "exit": exit_quiz, "gate": unit_gate}
+COUNT = {"entry": 4, "exit": 6, "gate": 16}
 
 
 @pytest.fixture(autouse=True)
@@ -48,7 +48,8 @@ class TestQuizzes:
         for card in quiz.cards:
             assert quiz.outcome == ""
             answer(card)
-        assert quiz.outcome.startswith(f"{COUNT[which]} of {COUNT[which]} right at once")
+        all_right = "100 % of the gate" if which == "gate" else f"{COUNT[which]} of {COUNT[which]} right at once"
+        assert quiz.outcome.startswith(all_right)
         assert all("look" not in card.feedback for card in quiz.cards), "every card tells when the last is in"
         assert MAKE[which](lesson).outcome == quiz.outcome
 

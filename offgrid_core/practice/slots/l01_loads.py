@@ -1,8 +1,8 @@
 """Problems of the loads lesson."""
 
-from offgrid_core.practice.kinds import Choose, Guess, Option, Slip, Work
+from offgrid_core.practice.kinds import Choose, Guess, Option, Rise, Slip, Work
 from offgrid_core.practice.problem import Step
-from offgrid_core.practice.slot import Slot
+from offgrid_core.practice.slot import Slot, entry_check
 from offgrid_core.sizing import LOADS
 from offgrid_core.sizing.standby import STANDBY
 from offgrid_core.worksheet import Sheet
@@ -31,7 +31,10 @@ _BUS_MISTAKES = ("LD-13", "LD-15", "LD-16", "LD-19", "LD-14", "LD-18")
 
 def slots() -> tuple[Slot, ...]:
     """Return the slots of the lesson, in its order."""
-    return (*_recall(), *_guess_and_reason(), *_faded(), *_practice(), *_cabin(), *_judge())
+    practice = _practice()
+    by_id = {s.id: s for s in practice}
+    known = entry_check("L01", *(by_id[f"L01-{n}"] for n in (1, 2, 4, 5)))
+    return (*_recall(), *_guess_and_reason(), *known, *_faded(), *practice, *_cabin(), *_judge())
 
 
 def _recall() -> tuple[Slot, ...]:
@@ -91,17 +94,38 @@ def _guess_and_reason() -> tuple[Slot, ...]:
             words=WORDS,
             step=Step("run_energy_by_row_wh"),
         ),
-        Choose(
+        Rise(
             id="L01-explore",
-            title="What did you read?",
-            statement="Fell hut, inverter on day and night. From which idle power on does it, only for being on, "
-            "take more than the lamps do?",
-            hint="At which idle power do the two bars change places?",
-            options=(
-                Option("17 W", "Less than one lamp and a half, but it never sleeps.", right=True),
-                Option("8 W", "Which of the two bars is longer at this idle power?"),
-                Option("33 W", "Do the bars change places before this idle power?"),
-                Option("56 W", "That is what all the lamps take; for how many hours do they run?"),
+            title="What does it take only for being on?",
+            statement="Fell hut as the panel opens: its AC loads take {ac_day_wh} a day, and the inverter idles at "
+            "{inverter_idle_w} for {inverter_on_h}. Another one idles at {other_idle_w}. What becomes of the energy "
+            "out of the battery?",
+            hint="How many watt-hours a day is one watt that never stops?",
+            sheet=BUS,
+            given=PLAIN_BUS
+            | {
+                "ac_day_wh": 2129,
+                "dc_day_wh": 0,
+                "inverter_eff_frac": 0.91,
+                "inverter_on_h": 24,
+                "inverter_idle_w": 12,
+                "other_idle_w": 30,
+            },
+            words={**WORDS, "inverter_idle_w": "inverter idle draw", "battery_day_wh": "energy out of the battery"},
+            result="battery_day_wh",
+            moved="inverter_idle_w",
+            after="other_idle_w",
+            reasons=(
+                Option(
+                    "the idle draw runs all day, whatever is plugged in, and is added once",
+                    "18 W more for 24 hours: a small number that never sleeps.",
+                    right=True,
+                ),
+                Option("the idle draw only counts while something runs", mistake="LD-19"),
+                Option(
+                    "the idle draw makes the efficiency worse", "Which bar of the panel does the efficiency stretch?"
+                ),
+                Option("a number of watts stays a number of watts", mistake="LD-04"),
             ),
         ),
         Choose(

@@ -1,11 +1,12 @@
 """Problems of the temperature lesson."""
 
 from offgrid_core.data import capacity_kept
-from offgrid_core.practice.kinds import Backwards, Choose, Guess, Option, Slip, Work
+from offgrid_core.practice.kinds import Backwards, Choose, Guess, Option, Rise, Slip, Work
 from offgrid_core.practice.problem import Step
-from offgrid_core.practice.slot import Slot
+from offgrid_core.practice.slot import Slot, entry_check
 from offgrid_core.sizing import BANK, BANK_1013
 from offgrid_core.sizing.charging import SET_POINTS
+from offgrid_core.sizing.strings import STRINGS
 from offgrid_core.sizing.temperature import FAHRENHEIT, cold_gives_ah
 from offgrid_core.worksheet import Sheet
 
@@ -13,6 +14,9 @@ from offgrid_core.worksheet import Sheet
 _CHAIN = Sheet(*(BANK[n] for n in ("spell_wh", "bank_warm_wh", "kept_frac", "bank_cold_wh", "bank_needed_ah")))
 #: Its end: from the warm bank on.
 COLD_END = Sheet(*(BANK[n] for n in ("kept_frac", "bank_cold_wh", "bank_needed_ah")))
+#: From the bank in the cold on to whole batteries; and what the hut's bank would hold if it stayed warm.
+_UNITS = COLD_END + STRINGS.upto("units_count")
+_HUT_WARM_WH = 21020.5
 WORDS = {
     "energy_day_wh": "energy a day",
     "mean_temp_c": "yearly mean in the shed",
@@ -34,7 +38,10 @@ _READ_AT = "Read the curve at the temperature the battery itself falls to."
 
 def slots() -> tuple[Slot, ...]:
     """Return the slots of the lesson, in its order."""
-    return (*_recall(), *_guess_and_reason(), *_faded(), *_practice(), *_judge())
+    practice = _practice()
+    by_id = {s.id: s for s in practice}
+    known = entry_check("L05", *(by_id[f"L05-{n}"] for n in (1, 2, 4, 5)))
+    return (*_recall(), *_guess_and_reason(), *known, *_faded(), *practice, *_judge())
 
 
 def _recall() -> tuple[Slot, ...]:
@@ -95,17 +102,35 @@ def _guess_and_reason() -> tuple[Slot, ...]:
             words=WORDS,
             step=Step("cold_gives_ah"),
         ),
-        Choose(
+        Rise(
             id="L05-explore",
-            title="What did you read?",
-            statement="Fell hut as the panel opens: 4 days, depth 50 %, shed at −8 °C. "
-            "What is the coldest the shed may get before a third string is needed?",
+            title="How many more batteries?",
+            statement="Fell hut as the panel opens: 4 days, depth 50 %, units of {unit_v} and {unit_ah}. The shed "
+            "falls from {battery_temp_c} to {colder_temp_c}. What becomes of the number of battery units?",
             hint="Where do the stairs of the bank as built jump?",
-            options=(
-                Option("−9 °C", "One degree colder and eight more batteries are needed.", right=True),
-                Option("−12 °C", "How many strings does the panel show at this temperature?"),
-                Option("−15 °C", "How many strings does the panel show at this temperature?"),
-                Option("it never needs a third", "Does the line of the bank needed ever pass the stairs?"),
+            sheet=_UNITS,
+            given={
+                "capacity_kept": capacity_kept("flooded"),
+                "bank_warm_wh": _HUT_WARM_WH,
+                "bank_voltage_v": 48,
+                "unit_v": 6,
+                "unit_ah": 380,
+                "battery_temp_c": -8,
+                "colder_temp_c": -12,
+            },
+            words={**WORDS, "units_count": "number of battery units"},
+            result="units_count",
+            moved="battery_temp_c",
+            after="colder_temp_c",
+            reasons=(
+                Option(
+                    "batteries come in whole strings, and two strings no longer reach",
+                    "A bit colder, and eight more batteries are needed at once: the stairs of the panel.",
+                    right=True,
+                ),
+                Option("each degree asks for a few batteries more", "Does the panel ever show 18 or 20 units?"),
+                Option("the share that the cold takes is put on top", mistake="TE-02"),
+                Option("what the shed has on the mean of the year decides, and that moved little", mistake="TE-08"),
             ),
         ),
         Choose(
