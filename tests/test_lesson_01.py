@@ -1,10 +1,14 @@
 """Lesson 1: what is to be read from its panel is what the panel shows, and what its text says is so."""
 
+import numpy as np
 import pytest
 
 from offgrid_core.lab import loads_panel
-from offgrid_core.practice import draw, slots
+from offgrid_core.practice import Answer, Problem, draw, mark, slots
+from offgrid_core.practice.kinds import Backwards, Knob, Order, Rough
+from offgrid_core.practice.kinds.rise import READING
 from offgrid_core.quantities import Settings
+from offgrid_core.sizing import LOADS
 from offgrid_core.system import read_plan, size
 from offgrid_core.system.explore import one_day
 
@@ -20,7 +24,10 @@ def test_the_panel_shows_both_ends_of_the_question(hut):
     for idle_w, wanted in zip((12.0, 30.0), ends, strict=True):
         panel.set("inverter_idle_w", idle_w)
         assert panel.result.day["battery_day_wh"] == pytest.approx(wanted, rel=1e-12)
-    assert dict(panel.parts.readouts(panel.result, panel.settings))["Out of the battery"] == "3\u2009060 Wh"
+    read = dict(panel.parts.readouts(panel.result, panel.settings))["Out of the battery"]
+    assert read == "3\u2009060 Wh"
+    answers = {**place.solution(draw(place), Settings()), READING: Answer(*read.rsplit(" ", 1))}
+    assert mark(draw(place), answers).finished
 
 
 def test_the_free_minute_has_an_answer(hut):
@@ -31,3 +38,75 @@ def test_the_free_minute_has_an_answer(hut):
         return energy["inverter, only for being on"] > energy["lamps"]
 
     assert (leads(16), leads(17)) == (False, True)
+
+
+def saved(hut, **moved):
+    """Return the watt-hours that one change takes off the battery's day."""
+    given = {n: hut.loads[n] for n in LOADS.upto("battery_day_wh").inputs}
+    names = [row.name for row in hut.plan.load]
+    after = dict(given)
+    for name, (row, value) in moved.items():
+        after[name] = np.array(np.broadcast_to(given[name], len(names)), float)
+        after[name][names.index(row)] = value
+    return float(hut.loads["battery_day_wh"] - LOADS.upto("battery_day_wh").solve(after)["battery_day_wh"])
+
+
+def test_the_saving_that_is_worth_most_is_the_one_that_never_sleeps(hut):
+    place = slots()["L01-saving"]
+    idle = float(hut.loads["battery_day_wh"]) - one_day(hut, {"inverter_idle_w": 6.0}).day["battery_day_wh"]
+    assert idle == pytest.approx(144)
+    assert "144 Wh" in next(o.because for o in place.options if o.right)
+    pump = saved(hut, power_by_row_w=("water pump", 250))
+    lamps = saved(hut, power_by_row_w=("lamps", 5))
+    assert 0 < pump < lamps < idle
+
+
+def test_every_kind_of_its_block_is_there():
+    """Worked sums, an order, a ranking, one backwards, one roughly, a page with a slip."""
+    own = [s for s in slots().values() if s.lesson == "L01" and not s.quiz]
+    assert {"order", "knob", "backwards", "rough", "slip", "guess", "rise", "work", "faded", "choose"} == {
+        s.kind for s in own
+    }
+
+
+def test_two_orders_are_right_and_dividing_the_dc_sum_is_not():
+    (place,) = [s for s in slots().values() if s.lesson == "L01" and isinstance(s, Order)]
+    solution = place.solution(draw(place), Settings())
+    swapped = {**solution, "idle": solution["dc"], "dc": solution["idle"]}
+    assert mark(draw(place), swapped).finished
+    assert not mark(draw(place), {**solution, "both": Answer("6")}).finished
+
+
+def test_the_ranking_follows_the_watt_hours_that_hang_on_each():
+    (place,) = [s for s in slots().values() if s.lesson == "L01" and isinstance(s, Knob)]
+    problem = Problem(place, {**place.given, **place.curated}, "by hand")
+    first, *_ = place.ranked(problem)
+    assert first == "inverter_eff_frac"
+    assert place.elasticity(problem)["standby_by_row_w"] > place.elasticity(problem)["inverter_idle_w"]
+
+
+def test_what_is_left_for_the_sockets_by_hand():
+    """2300 Wh − 600 Wh DC − 11 W × 24 h = 1436 Wh into the inverter; 75 % of it is 1077 Wh."""
+    (place,) = [s for s in slots().values() if s.lesson == "L01" and isinstance(s, Backwards) and not s.quiz]
+    problem = Problem(place, {**place.given, **place.curated}, "by hand")
+    assert mark(problem, {"ac_day_wh": Answer("1077", "Wh")}).finished
+    assert not mark(problem, {"ac_day_wh": Answer("1436", "Wh")}).finished
+
+
+def test_a_fridge_from_what_one_knows_comes_near_the_one_of_the_plan(hut):
+    (place,) = [s for s in slots().values() if s.lesson == "L01" and isinstance(s, Rough)]
+    fridge = next(row for row in hut.plan.load if row.name == "fridge")
+    bands = {f.name: f for f in place.factors}
+    assert bands["power_by_row_w"].holds(fridge.power_w)
+    assert bands["duty_by_row_frac"].holds(fridge.duty_frac)
+    assert bands["inverter_eff_frac"].holds(hut.loads["inverter_eff_frac"])
+
+
+def test_every_bug_in_focus_is_in_several_slots():
+    own = [s for s in slots().values() if s.lesson == "L01" and s.quiz != "entry"]
+    for id_ in ("LD-04", "LD-08", "LD-13", "LD-14", "LD-15", "LD-16", "LD-19"):
+        assert len({s.id for s in own for t in s.templates if id_ in mistakes_of(t)}) >= 3, id_
+
+
+def mistakes_of(slot):
+    return {*slot.mistakes, *(o.mistake for o in (*getattr(slot, "options", ()), *getattr(slot, "reasons", ())))}

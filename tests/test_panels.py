@@ -5,17 +5,33 @@ import pytest
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.figures import palette
-from offgrid_core.lab import array_panel, chain_panel, loads_panel, strings_panel, temperature_panel
+from offgrid_core.lab import (
+    array_panel,
+    autonomy_panel,
+    chain_panel,
+    controller_panel,
+    depth_panel,
+    loads_panel,
+    strings_panel,
+    temperature_panel,
+    voltage_panel,
+    wiring_panel,
+)
 from offgrid_core.lab.controls import SliderControl
 from offgrid_core.quantities import QUANTITIES, Settings
 from offgrid_core.system import HEADLINE, read_plan, size, whole_chain
 
 PANELS = {
     "chain": chain_panel,
+    "depth": depth_panel,
     "temperature": temperature_panel,
     "loads": loads_panel,
     "strings": strings_panel,
     "array": array_panel,
+    "voltage": voltage_panel,
+    "controller": controller_panel,
+    "autonomy": autonomy_panel,
+    "wiring": wiring_panel,
 }
 PLACES = ("fell_hut", "riverbend", "gull_mast")
 

@@ -198,5 +198,7 @@ def test_nothing_and_nasty():
 def test_on_the_card_and_on_paper(tmp_path):
     on_card(SLOT, tmp_path, Settings())
     paper = on_paper(SLOT)
-    assert "Rule 13: cannot tell" in paper
+    assert "<p>Rule 13</p>" in paper
+    assert "☐ cannot tell" in paper.lower()
+    assert "Rule 13: " not in paper
     assert "controller to bank: fuse" in paper

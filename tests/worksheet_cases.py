@@ -50,10 +50,12 @@ NARROW = {
     "ampacity_most_a": (230, 230),
     "resistance_least_ohm_m": (0.0608 / 304.8, 0.0608 / 304.8),
     "length_by_row_m": (1, 40),
+    "cable_mm2": (5.261, 5.261),
     "voltage_by_row_v": (12, 150),
     "drop_limit_by_row_frac": (0.01, 0.05),
     "fuse_most_a": (800, 800),
     "gauge_count": (10, 10),
+    "cable_by_row_mm2": (8.366, 8.366),
 }
 
 

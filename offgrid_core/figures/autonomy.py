@@ -23,7 +23,7 @@ Pins = Sequence[tuple[str, AutonomyView]]
 
 def days_of_sun(sun: Sequence[float], settings: Settings) -> go.Figure:
     """Return the picture of the sun of successive days, in days of load, beside what the loads take each day."""
-    days, brought = np.arange(1, len(sun) + 1), np.asarray(sun, float)
+    days, brought = np.arange(1.0, len(sun) + 1), np.asarray(sun, float)
     short = brought < _ENOUGH
     figure = go.Figure(
         [
@@ -70,7 +70,8 @@ def _bars(name: str, ink: palette.Ink, fill: str, x: np.ndarray, y: np.ndarray) 
 
 # ---- the longest dark spell of each year
 
-_YEARS, _TIMES = 5, 2
+#: Where the traces of the second picture begin, and those of the pins.
+_YEARS, _GHOSTS = 7, 9
 
 
 def make(view: AutonomyView, settings: Settings) -> go.Figure:
@@ -80,6 +81,7 @@ def make(view: AutonomyView, settings: Settings) -> go.Figure:
     for traces, column in ((_years(), 1), (_times(), 2), (_ghosts(), 2)):
         for trace in traces:
             figure.add_trace(trace, row=1, col=column)
+    figure.update_annotations(font={"size": 14})
     figure.update_layout(**palette.layout(460))
     figure.update_layout(separators=f"{settings.decimal}\u2009")
     figure.update_xaxes(**palette.axis("years, the darkest first (%)"), row=1, col=1)
@@ -92,7 +94,7 @@ def make(view: AutonomyView, settings: Settings) -> go.Figure:
 
 def draw(figure: Any, view: AutonomyView, pins: Pins, settings: Settings) -> None:  # noqa: ARG001 - days in any setting
     """Put a view's data, and the curves of pinned views, into a picture made by :func:`make`."""
-    years, (times, now), ghosts = figure.data[:_YEARS], figure.data[_YEARS : _YEARS + _TIMES], figure.data[-parts.GHOSTS :]
+    years, (times, now), ghosts = figure.data[:_YEARS], figure.data[_YEARS:_GHOSTS], figure.data[_GHOSTS:]
     _put_years(years, view)
     parts.put(times, view.xs, _times_along(view))
     parts.put(now, [view.days], [float(view.point["longer_spells_ratio"])])
@@ -120,6 +122,8 @@ def _years() -> list[go.Scatter]:
         parts.line("mean of all dark spells", palette.MONEY.colour, palette.MONEY.dash),
         _marks("years that outlast the bank", unmet.colour, "x"),
         _marks("years the bank carries", store.colour, store.marker),
+        _said("outlasts the bank", unmet.colour),
+        _said("carried", store.colour),
     ]
 
 
@@ -128,8 +132,14 @@ def _marks(name: str, colour: str, symbol: str) -> go.Scatter:
     return go.Scatter(name=name, mode="markers", marker=marker, hovertemplate="%{y:.1f} days of load<extra></extra>")
 
 
+def _said(words: str, colour: str) -> go.Scatter:
+    """Return an empty place for words inside a region."""
+    font = {"size": 12, "color": colour, "weight": "bold"}
+    return go.Scatter(mode="text", text=[words], textfont=font, hoverinfo="skip", showlegend=False)
+
+
 def _put_years(traces: Sequence[Any], view: AutonomyView) -> None:
-    above, line, mean, dark, carried = traces
+    above, line, mean, dark, carried, *said = traces
     order = np.argsort(-view.longest, kind="stable")
     longest, outlasted = view.longest[order], view.outlasted[order]
     share = (np.arange(view.years) + 0.5) * 100 / view.years
@@ -137,6 +147,8 @@ def _put_years(traces: Sequence[Any], view: AutonomyView) -> None:
     parts.put(above, [0, 100, 100, 0], [view.days, view.days, top, top])
     for trace, height in ((line, view.days), (mean, view.mean_spell)):
         parts.put(trace, [0, 100], [height, height])
+    for trace, place in zip(said, ((65, (view.days + top) / 2), (20, view.days / 2)), strict=True):
+        parts.put(trace, [place[0]], [place[1]])
     for trace, which in ((dark, outlasted), (carried, ~outlasted)):
         parts.put(trace, share[which], longest[which])
 
@@ -163,13 +175,14 @@ def _ghosts() -> list[go.Scatter]:
 def sentence(view: AutonomyView, settings: Settings) -> str:
     """Say what the picture says, and what is counted as a dark spell."""
     point = view.point
-    stored = show("spell_wh", point["spell_wh"], settings, 3)
+    days, stored = (show(n, point[n], settings, 3) for n in ("autonomy_days", "spell_wh"))
+    times = show("longer_spells_ratio", point["longer_spells_ratio"], settings, 3)
+    mean, longest = (_days(x, settings) for x in (view.mean_spell, view.longest.max()))
     return (
-        f"{show('autonomy_days', view.days, settings, 3)} of autonomy take {stored} of usable storage. "
-        f"{_outlasted(view)}, on average {show('longer_spells_ratio', point['longer_spells_ratio'], settings, 3)} times "
-        f"a year. The mean dark spell is {_days(view.mean_spell, settings)} of load, the longest of all "
-        f"{_days(view.longest.max(), settings)}. A dark spell lasts from a full bank until it is full again; its length "
-        "is the most that was missing on the way, counted in days of load. The years are drawn, not measured."
+        f"{days} of autonomy take {stored} of usable storage. {_outlasted(view)}: {times} times a year on average. "
+        f"The mean dark spell is {mean} long, the longest of all {longest}. A dark spell lasts from a full bank until "
+        "the bank is full again. Its length is the most that is missing on the way, in days of load. "
+        "The years are drawn, not measured."
     )
 
 

@@ -1,9 +1,12 @@
 """What the cells of a lesson call: live panels, exercise cards, worked tables, cautions."""
 
 from offgrid_core.lab.array_panel import array_panel
+from offgrid_core.lab.autonomy_panel import autonomy_panel, sun_chart
 from offgrid_core.lab.card import exercise, guess
 from offgrid_core.lab.chain_panel import chain_panel, temperature_panel
+from offgrid_core.lab.controller_panel import controller_panel
 from offgrid_core.lab.course import course
+from offgrid_core.lab.depth_panel import depth_panel
 from offgrid_core.lab.explorer import explore
 from offgrid_core.lab.front_door import front_door
 from offgrid_core.lab.glossary import glossary, words
@@ -14,14 +17,19 @@ from offgrid_core.lab.progress import next_exercise, progress
 from offgrid_core.lab.quiz import entry_check, exit_quiz, unit_gate
 from offgrid_core.lab.reliability_panel import reliability_panel
 from offgrid_core.lab.strings_panel import strings_panel
+from offgrid_core.lab.voltage_panel import voltage_panel
+from offgrid_core.lab.wiring_panel import wiring_panel
 from offgrid_core.lab.workbench import keep_settings, my_site, write_order, write_sheet
 from offgrid_core.lab.year_panel import year_panel
 
 __all__ = [
     "array_panel",
+    "autonomy_panel",
     "caution",
     "chain_panel",
+    "controller_panel",
     "course",
+    "depth_panel",
     "design_of",
     "entry_check",
     "exercise",
@@ -41,10 +49,13 @@ __all__ = [
     "reliability_panel",
     "steps_table",
     "strings_panel",
+    "sun_chart",
     "table",
     "temperature_panel",
     "unit_gate",
     "use_units",
+    "wiring_panel",
+    "voltage_panel",
     "words",
     "write_order",
     "write_sheet",

@@ -34,8 +34,8 @@ def array_panel(design: Design, question: str = "", units: Settings | None = Non
             title=f"The month that decides at {design.plan.title}",
             question=question,
             controls=[
-                # as the loads list has it, to what a box has room for
-                SliderControl("winter_share_frac", round(winter_share(design), 4), settings),
+                # as the loads list has it, to the nearest step: a page would move the slider there by itself
+                SliderControl("winter_share_frac", round(winter_share(design), 2), settings),
                 SliderControl("tilt_deg", design.tilt_deg, settings),
                 *(SliderControl(n, float(design.given[n]), settings) for n in LOSSES),
             ],

@@ -96,7 +96,8 @@ def table(rows: Sequence[Sequence[str]], caption: str) -> widgets.HTML:
 
 def _kept_together(text: str) -> str:
     """Keep a number and its unit on one line; long text still wraps."""
-    return escape(text).replace(" ", "&nbsp;") if len(text) < 12 else escape(text).replace("\u2009", "\u202f")
+    kept = escape(text).replace("\u2009", "\u202f")
+    return kept.replace(" ", "&nbsp;") if len(text) < 12 else kept
 
 
 def caution(*kinds: str) -> widgets.HTML:

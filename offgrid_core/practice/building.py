@@ -5,9 +5,10 @@ the year simulation of that same design. What the client wishes for beside them 
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from itertools import islice
 from typing import Any
 
 import numpy as np
@@ -207,8 +208,26 @@ class Brief:
     @cached_property
     def feasible(self) -> tuple[Built, ...]:
         """The cheapest designs that keep every rule, three at most; each is of other parts."""
+        return tuple(islice(self._sound_ones(), WANTED))
+
+    @cached_property
+    def sound(self) -> Built:
+        """The cheapest of them.
+
+        Raises
+        ------
+        OffgridError
+            If there is none.
+        """
+        first = next(self._sound_ones(), None)
+        if first is None:
+            raise OffgridError("no design of the parts on offer keeps every rule; another brief is wanted")
+        return first
+
+    def _sound_ones(self) -> Iterator[Built]:
+        """Yield designs that keep every rule, the cheapest parts first."""
         fit = parts_that_fit(self.base, self.catalogue)
-        volts, found = float(self.base.given["bank_voltage_v"]), list[Built]()
+        volts = float(self.base.given["bank_voltage_v"])
         generator = {e.id: e.number_in(self.base) for e in self.entries if e.section == "generator"}
         for place in sorted(fit.passing, key=lambda at: float(fit.cost[at]))[:_MOST]:
             parts = {r: self.offer(r)[i].key for r, i in zip(ROLES, place, strict=True) if self.offer(r)}
@@ -218,15 +237,13 @@ class Brief:
                 tried = built(self, self.worked(begun))
             except OffgridError:  # a circuit of it is beyond the tables
                 continue
-            found += [tried] if tried.is_feasible else []
-            if len(found) == WANTED:
-                break
-        return tuple(found)
+            if tried.is_feasible:
+                yield tried
 
     @cached_property
     def budget(self) -> float:
         """The price of the dearest of the feasible designs found, up to the next hundred."""
-        dearest = max(b.outcome["parts_cost"] for b in self.feasible)
+        dearest = max(b.outcome["parts_cost"] for b in (self.sound, *self.feasible))
         return math.ceil(dearest / _ROUND) * float(_ROUND)
 
     def worked(self, begun: Entries, made: Mistake | None = None) -> dict[str, Any]:

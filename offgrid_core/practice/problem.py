@@ -98,7 +98,7 @@ class Problem:
         """Return what the statement shows as tables: caption and rows, the first being the head."""
         kept = self.given.get("capacity_kept")
         found = [(kept.label, _kept_table(kept, settings))] if isinstance(kept, Table) else []
-        return found + self._rows_table(settings)
+        return found + [each.shown(self.word, settings) for each in self.slot.listed] + self._rows_table(settings)
 
     def worked_step(self, step: Step, settings: Settings) -> tuple[str, str, str]:
         """Return one step worked: its words, the sum with this variant's numbers, its value."""
@@ -115,7 +115,9 @@ class Problem:
     def _rows_table(self, settings: Settings) -> list[tuple[str, list[list[str]]]]:
         count = len(self.slot.rows)
         columns = {
-            n: self.given[n] for n in self.slot.sheet.inputs if axis_of(n) and np.shape(self.given[n]) == (count,)
+            n: self.given[n]
+            for n in self.slot.sheet.inputs
+            if axis_of(n) and np.shape(self.given.get(n, 0)) == (count,)
         }
         telling = {n: v for n, v in columns.items() if len(set(np.asarray(v).tolist())) > 1 or n == "power_by_row_w"}
         if not self.slot.rows or not telling:

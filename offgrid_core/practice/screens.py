@@ -11,7 +11,8 @@ from offgrid_core.practice.diagnosis import lines_of, upstream, value_of
 from offgrid_core.practice.mistakes import mistake
 from offgrid_core.practice.problem import Problem, Step
 from offgrid_core.practice.tolerance import apart, stands_clear
-from offgrid_core.worksheet import Sheet
+from offgrid_core.worksheet import Sheet, Table
+from offgrid_core.worksheet.grammar import names_in
 
 _FROM_WHOLE = 0.01
 
@@ -100,15 +101,25 @@ def mistakes_in(
 
 
 def clear_of_whole(sheet: Sheet, problem: Problem) -> bool:
-    """Whether whatever is rounded up or down lies at least 1 % from a whole number.
+    """Whether whatever is rounded up or down, or to the next size of a table, lies at least 1 % from where it turns.
 
-    Working from rounded steps would otherwise flip a count.
+    Working from rounded steps would otherwise flip a count or a size.
     """
     for line in sheet.values():
         for node in ast.walk(line.tree):
-            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in ("up", "down"):
+            if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Name):
+                continue
+            sizes = _sizes(problem.given.get(node.func.id))
+            is_worked = bool(sizes) and not set(names_in(node.args[0])).isdisjoint(sheet)
+            if is_worked or node.func.id in ("up", "down"):
                 unrounded = line.with_expression(ast.unparse(node.args[0]))
-                value = Step(line.name).value_in(sheet.replace(unrounded).solve(problem.given))
-                if abs(value - round(value)) < _FROM_WHOLE * abs(value):
+                part = sheet.replace(unrounded).upto(line.name)
+                value = Step(line.name).value_in(part.solve(problem.given))
+                if any(abs(value - turn) < _FROM_WHOLE * abs(value) for turn in (sizes or (round(value),))):
                     return False
     return True
+
+
+def _sizes(given: Any) -> tuple[float, ...]:
+    """Return the sizes between which a table goes to the next one; none for anything else."""
+    return given.x if isinstance(given, Table) and given.between == "next" else ()

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, Literal
 
+from offgrid_core.practice.listing import Listing
 from offgrid_core.quantities import Settings
 from offgrid_core.worksheet import Sheet
 
@@ -164,6 +165,8 @@ class Slot(ABC):
         Labels of inputs that the table of quantities lacks; for names without a unit ending, what to write after.
     rows
         Names of the rows of a loads list, or of the months.
+    listed
+        Reference tables that stand under the statement, to be looked up.
     others
         Other templates of the same place: another situation, or another line asked. A place that counts has at least
         four in all, since other numbers alone do not keep answers from being passed on.
@@ -183,6 +186,7 @@ class Slot(ABC):
     words: Mapping[str, str] = field(default_factory=dict)
     marks: Mapping[str, str] = field(default_factory=dict)
     rows: tuple[str, ...] = ()
+    listed: tuple[Listing, ...] = ()
     others: tuple["Slot", ...] = ()
 
     @property

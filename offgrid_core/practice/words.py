@@ -132,7 +132,6 @@ TEXT: dict[str, str] = {
     "failed_first_column": "first evidence, column",
     "failed_second_rows": "second evidence, rows",
     "failed_second_column": "second evidence, column",
-    "failed_option": "{asked}: {text}",
     "failed_reenter": "please enter the first and the last row, from 1 to {most}, as in 4-9",
     "failed_sound": "The system as designed, with nothing amiss",
     "failed_log": "The log of {days} days, every second hour; evidence is a column and its rows, such as 4-9",

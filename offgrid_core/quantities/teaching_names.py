@@ -13,6 +13,12 @@ TEACHING_NAMES: tuple[_Row, ...] = (
     ("cable_a", "current in the cable", 0.1, 2_000),
     ("cable_loop_ohm", "resistance of the cable, there and back", 1e-6, 10),
     ("raised_voltage_v", "higher bank voltage", 2, 1_000),
+    ("low_12v_v", "volts left of each 12 V", 9, 13, (10, 12.5, 0.1)),
+    ("cable_run_m", "cable length, one way", 0.1, 200, (0.5, 20, 0.5)),
+    ("cable_mm2", "copper of the cable", 0.1, 1_000),
+    ("cable_ohm_m", "resistance of the cable at its working temperature, each metre", 1e-6, 1),
+    ("joints_ohm", "resistance of its lugs and joints", 0, 1),
+    ("fuse_ohm", "resistance of its fuse and holder", 0, 1),
     # a motor at the inverter
     ("shaft_hp", "power at the motor's shaft", 0.01, 1_000),
     ("motor_eff_frac", "efficiency of the motor", 0.1, 1),
@@ -24,6 +30,9 @@ TEACHING_NAMES: tuple[_Row, ...] = (
     ("plus_lead_count", "string at which the main lead to plus is taken", 1, 100),
     ("minus_lead_count", "string at which the main lead to minus is taken", 1, 100),
     ("string_fuses_count", "strings with a fuse of their own", 0, 100),
+    # a drawing of array and controller
+    ("modules_by_row_count", "modules in the string", 1, 40),
+    ("disconnect_dc_v", "DC voltage rating of the array's disconnect", 1, 2_000),
     # modules for one roof
     ("module_mass_kg", "weight of one module", 0.1, 100),
     ("roof_mass_max_kg", "weight that the roof carries", 1, 100_000),
@@ -33,8 +42,13 @@ TEACHING_NAMES: tuple[_Row, ...] = (
     ("feet_by_row_count", "feet on the plan, one way", 0.1, 3_000),
     ("gauge_count", "gauge number", -3, 40),
     ("area_of_gauge", "area in the gauge table", nan, nan),
+    # wiring: what the terminals take
+    ("terminal_most_mm2", "thickest wire that the terminals take", 0.5, 500),
     # what a hand slips to in a table of sizes
     ("smaller_fuse", "standard size below", nan, nan),
     ("thinner_cable", "cable one size thinner", nan, nan),
     ("nearest_cable", "cable of the nearest ampacity", nan, nan),
+    # how full a bank is after a load
+    ("load_a", "current of the load", 0.001, 10_000),
+    ("load_h", "hours it runs", 0, 1_000),
 )

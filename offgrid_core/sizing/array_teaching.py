@@ -19,7 +19,7 @@ def winter_listed_frac(listed_by_month_wh, winter_half_by_month_frac):
 
 
 @line(
-    "mean load with winter's share moved",
+    "mean energy out of the battery a day",
     standing="physics",
     source="twelve months counted alike; what one half of the year gains, the other loses",
 )

@@ -31,7 +31,7 @@ def short_by_row_days(sun_by_row_days):
     return 1 - sun_by_row_days
 
 
-@line("1 for each year whose longest dark spell is longer", standing="physics")
+@line("years with a longer dark spell, one by one", standing="physics")
 def longer_year_by_row_count(longest_by_row_days, autonomy_days):
     return at_least(longest_by_row_days, autonomy_days)
 
@@ -41,7 +41,7 @@ def longer_years_frac(longer_year_by_row_count, record_years):
     return sum_of(longer_year_by_row_count) / record_years
 
 
-@line("1 for each dark spell that is longer", standing="physics")
+@line("longer dark spells, one by one", standing="physics")
 def longer_spell_by_row_count(spell_by_row_days, autonomy_days):
     return at_least(spell_by_row_days, autonomy_days)
 

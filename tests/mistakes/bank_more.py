@@ -8,6 +8,7 @@ import math
 from mistakes.text_formulas import rows_beside
 from offgrid_core.practice import mistake
 from offgrid_core.sizing import BANK_1013, VOLTAGE, chain
+from offgrid_core.sizing.depth_teaching import AT_HOURS, HOW_FULL
 from offgrid_core.sizing.inverter import INVERTER, rest_low_v
 from offgrid_core.sizing.rate import RATE
 from offgrid_core.sizing.state import FREEZING
@@ -38,12 +39,14 @@ _SHEETS = {
     "bank_usable_wh": (_AS_BUILT, "autonomy_given_days"),
     "autonomy_given_days": (_AS_BUILT, "autonomy_given_days"),
     "charge_left_frac": (Sheet(FREEZING["charge_left_frac"]), "charge_left_frac"),
+    "charge_now_frac": (Sheet(HOW_FULL["charge_now_frac"]), "charge_now_frac"),
     "charge_by_hour_frac": (Sheet(charge_by_hour_frac), "charge_by_hour_frac"),
     "rest_low_v": (Sheet(rest_low_v), "rest_low_v"),
     "capacity_at_hours_ah": (
         Sheet(RATE["capacity_hours_ratio"], RATE["capacity_at_hours_ah"]),
         "capacity_at_hours_ah",
     ),
+    "usable_ah": (Sheet(AT_HOURS["usable_ah"]), "usable_ah"),
     "for_all_three_ah": (_DEMANDS, "for_all_three_ah"),
 }
 #: Lines at the nominal voltage: there the voltage that belongs in the sum is the nominal one.
@@ -97,6 +100,7 @@ def stepped_up(p):
 def as_built(p):
     return {
         "bank_ah": p["Ah_bank"],
+        "capacity_at_hours_ah": p["Ah_bank"],
         "bank_voltage_v": p["V_bank"],
         "depth_frac": p["DoD"],
         "kept_frac": 1,
@@ -112,6 +116,7 @@ def used(p):
     """Return a bank with something taken out; its voltage table is a straight line, so that it shows what is read."""
     return {
         "depth_frac": p["Ah_used"] / p["Ah_bank"],
+        "depth_max_frac": p["DoD"],
         "cells_count": 6,
         "cell_rest_voltage": lambda charge: charge,
     }
@@ -149,7 +154,7 @@ def three_demands(p):
 
 def labelled(p):
     """Return a bank whose label says the capacity of the hours it is drawn in."""
-    return as_built(p) | {"bank_ah": p["C20"]}
+    return as_built(p) | {"bank_ah": p["C20"], "capacity_at_hours_ah": p["C20"]}
 
 
 def _given(id_, line):

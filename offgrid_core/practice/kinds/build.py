@@ -6,7 +6,7 @@ from string import Template
 from typing import Any
 
 from offgrid_core.errors import OffgridError
-from offgrid_core.practice.building import Brief, brief_of
+from offgrid_core.practice.building import WANTED, Brief, brief_of
 from offgrid_core.practice.building_design import source
 from offgrid_core.practice.building_rules import AT_LEAST, AT_MOST, PART
 from offgrid_core.practice.building_sheet import entry_word, sheet_of
@@ -14,6 +14,7 @@ from offgrid_core.practice.entering import number_field, written
 from offgrid_core.practice.kinds.build_marks import Marking, sheet_slot
 from offgrid_core.practice.mistakes import mistake
 from offgrid_core.practice.problem import Problem
+from offgrid_core.practice.screens import clear_of_whole
 from offgrid_core.practice.slot import Answer, Field, Marks, Slot
 from offgrid_core.practice.tolerance import accepts
 from offgrid_core.practice.words import say
@@ -70,12 +71,12 @@ class Build(Slot):
         return brief_of(text, self.offered, self.circuits, wishes, f"{problem.seed}|{problem.given.get('batch', 0)}")
 
     def passes(self, problem: Problem) -> bool:
-        """Screen: three designs or more keep every rule, and each mistake in focus changes the form of the first."""
+        """Screen: three designs keep every rule; of the first, no size is near the next, and each mistake shows."""
         brief = self.brief(problem)
-        if len(brief.feasible) < 3:
-            return False
-        sound = self._reference(brief)
-        return all(self._shows(sound, brief.worked(sound, mistake(i))) for i in self.mistakes)
+        sound = brief.worked(brief.sound.entries)
+        shows = all(self._shows(sound, brief.worked(sound, mistake(i))) for i in self.mistakes)
+        # the cheapest to find out comes first, as most draws fail
+        return shows and self._stands_clear(brief) and len(brief.feasible) == WANTED
 
     def tables(self, problem: Problem, settings: Settings) -> list[tuple[str, list[list[str]]]]:
         """Return the wishes, the site, the loads, the parts on offer and what is assumed."""
@@ -100,7 +101,7 @@ class Build(Slot):
     def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
         """Return the cheapest design found that keeps every rule."""
         brief = self.brief(problem)
-        return self._typed(problem, self._reference(brief), settings)
+        return self._typed(problem, brief.worked(brief.sound.entries), settings)
 
     def tempting(self, problem: Problem) -> tuple[str, ...]:  # noqa: ARG002
         """Return every mistake in focus."""
@@ -109,12 +110,12 @@ class Build(Slot):
     def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:
         """Return the form of somebody who has the same parts, makes one mistake and works on from it."""
         brief = self.brief(problem)
-        return self._typed(problem, brief.worked(self._reference(brief), mistake(mistake_id)), settings)
+        return self._typed(problem, brief.worked(brief.worked(brief.sound.entries), mistake(mistake_id)), settings)
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
         """Return each entry of that design with how it comes about, then what its year comes to."""
         brief = self.brief(problem)
-        first = brief.feasible[0]
+        first = brief.sound
         assert first.design is not None
         rows = []
         for e in brief.entries:
@@ -128,10 +129,16 @@ class Build(Slot):
             rows.append((entry_word(brief, e), how, show(e.name, e.number_in(first.design), settings)))
         return (*rows, *((say(f"build_year.{n}"), "", show(n, v, settings)) for n, v in first.outcome.items()))
 
-    def _reference(self, brief: Brief) -> dict[str, Any]:
-        if not brief.feasible:
-            raise OffgridError(f"{self.id}: no design of the parts on offer keeps every rule; other numbers are wanted")
-        return brief.worked(brief.feasible[0].entries)
+    def _stands_clear(self, brief: Brief) -> bool:
+        """Whether honest rounding changes neither a count nor a fuse of the first design."""
+        design = brief.sound.design
+        assert design is not None
+        given = {n: v for n, v in design.system.items() if n not in design.system.sheet}
+        rows = [design.circuit_names.index(c) for c in brief.circuits]
+        sizes, currents = (design.circuits[n] for n in ("fuse_by_row_a", "design_current_by_row_a"))
+        near = any(accepts("fuse_by_row_a", float(currents[i]), float(sizes[i])) for i in rows)
+        system = design.system.sheet.upto("strings_count", "array_strings_count", "controllers_count")
+        return not near and clear_of_whole(system, Problem(sheet_slot(system), given, ""))
 
     def _shows(self, sound: Mapping[str, Any], slipped: Mapping[str, Any]) -> bool:
         """Whether a form differs from the sound one in more than rounding."""

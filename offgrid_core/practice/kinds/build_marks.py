@@ -51,7 +51,7 @@ class Marking:
         self.refused: dict[str, str] = {}
         for entry in brief.entries:
             self._read(entry, answers.get(entry.id, Answer()))
-        self.full = {**brief.feasible[0].entries, **self.own}
+        self.full = {**brief.sound.entries, **self.own}
         self.built = self._as_built()
         self.figures = {e.name: self._figure(e) for e in brief.entries if e.sort == WORKED}
         self.rules = {id_: self._kept(id_, rule) for id_, rule in brief.rules.items()}
@@ -60,8 +60,7 @@ class Marking:
         """Return the marks and what is said of them."""
         entries = self.brief.entries
         marks = tuple(self._mark(e) for e in entries)
-        finished = all(m.verdict == "right" for m in marks) and all(self.rules.values())
-        if finished:
+        if all(m.verdict == "right" for m in marks):  # an entry is right only if every rule that points at it is kept
             return Marks(marks, self._all_right(), 1.0, True)
         if all(m.verdict == "unanswered" for m in marks):
             return Marks(marks, (say("nothing", step=marks[0].label),), 0.0, False)

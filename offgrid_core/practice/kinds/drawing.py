@@ -77,11 +77,11 @@ class Drawing(Slot):
         drawn = self.drawn(problem)
         found = []
         for i, rule in enumerate(drawn.rules, 1):
-            asked = say("drawing_rule", number=i)
-            found.append(_choice(rule.id, asked, [(k, say(f"drawing_{k}")) for k in (KEPT, BROKEN, UNKNOWN)]))
+            kept = tuple((k, say(f"drawing_{k}")) for k in (KEPT, BROKEN, UNKNOWN))
+            found.append(Field(rule.id, say("drawing_rule", number=i), options=kept))
         items = [(s.id, f"{i}. {self._words(s)}") for i, s in enumerate(drawn.items, 1) if s.id != drawn.hidden]
         units = tuple(dict.fromkeys(u for s in drawn.items for u in units_for(s.line, settings)[0]))
-        item = _choice(ITEM, say("drawing_item"), [*items, (NONE, say("drawing_none"))])
+        item = Field(ITEM, say("drawing_item"), options=(*items, (NONE, say("drawing_none"))))
         return (*found, item, Field(VALUE, say("drawing_value"), units, units[0]))
 
     def mark(self, problem: Problem, answers: Mapping[str, Answer], settings: Settings) -> Marks:
@@ -309,11 +309,6 @@ def _shown(item: Step, drawn: Drawn, settings: Settings) -> str:
 
 def _mixed(keys: Any, seed: str) -> list[str]:
     return sorted(keys, key=lambda k: picked(f"{seed}|{k}", 2**32))
-
-
-def _choice(field_id: str, asked: str, options: Sequence[tuple[str, str]]) -> Field:
-    """Return a choice whose options say what they answer: many choices stand below one another."""
-    return Field(field_id, asked, options=tuple((k, f"{asked}: {t}") for k, t in options))
 
 
 def _chosen(field: Field, answers: Mapping[str, Answer]) -> str:

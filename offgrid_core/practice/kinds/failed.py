@@ -209,9 +209,7 @@ def _label(column: str) -> str:
 
 
 def _choice(field_id: str, options: Sequence[tuple[str, str]]) -> Field:
-    """Return a choice whose options say what they answer: several choices stand below one another."""
-    asked = say(f"failed_{field_id}")
-    return Field(field_id, asked, options=tuple((k, say("failed_option", asked=asked, text=t)) for k, t in options))
+    return Field(field_id, say(f"failed_{field_id}"), options=tuple(options))
 
 
 def _mixed(keys: Sequence[str], seed: str) -> list[str]:
@@ -232,8 +230,7 @@ def _chosen(field: Field, answers: Mapping[str, Answer]) -> str:
 def _judged(field: Field, answer: str, right: bool) -> FieldMark:
     if not answer:
         return FieldMark(field.id, field.label, "unanswered")
-    # an option says first what it answers
-    shown = dict(field.options)[answer].partition(": ")[2] if field.options else answer
+    shown = dict(field.options)[answer] if field.options else answer
     return FieldMark(field.id, field.label, "right" if right else "unexplained", shown, method=right, accuracy=right)
 
 

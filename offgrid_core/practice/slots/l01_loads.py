@@ -3,6 +3,7 @@
 from offgrid_core.practice.kinds import Choose, Guess, Option, Rise, Slip, Work
 from offgrid_core.practice.problem import Step
 from offgrid_core.practice.slot import Slot, entry_check
+from offgrid_core.practice.slots.l01_loads_more import round_the_sums, saving
 from offgrid_core.sizing import LOADS
 from offgrid_core.sizing.standby import STANDBY
 from offgrid_core.worksheet import Sheet
@@ -34,7 +35,8 @@ def slots() -> tuple[Slot, ...]:
     practice = _practice()
     by_id = {s.id: s for s in practice}
     known = entry_check("L01", *(by_id[f"L01-{n}"] for n in (1, 2, 4, 5)))
-    return (*_recall(), *_guess_and_reason(), *known, *_faded(), *practice, *_cabin(), *_judge())
+    begun = (*_recall(), *_guess_and_reason(), *known, *_faded())
+    return (*begun, *practice, *_cabin(), *round_the_sums(), *_judge(), saving())
 
 
 def _recall() -> tuple[Slot, ...]:

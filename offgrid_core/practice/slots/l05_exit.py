@@ -56,8 +56,8 @@ def slots() -> tuple[Slot, ...]:
             given={"capacity_kept": capacity_kept("agm")},
             grids={
                 "bank_warm_wh": (1300, 1500, 1700, 1900),
-                "battery_temp_c": (-2.5, 0),
-                "mean_temp_c": (4, 5, 6),
+                "battery_temp_c": (-15, -14, -12, 0),
+                "mean_temp_c": (4, 5, 6, 8),
             },
             curated={"bank_warm_wh": 1500, "battery_temp_c": 0, "mean_temp_c": 5},
             mistakes=("TE-07", "TE-08", *COLD),

@@ -132,8 +132,8 @@ def _cold() -> tuple[Slot, ...]:
             given={"capacity_kept": capacity_kept("flooded"), "bank_voltage_v": 48},
             grids={
                 "bank_warm_wh": (17000, 20000, 22000, 25000),
-                "battery_temp_c": (-1.1, 1.7, 4.4),
-                "air_coldest_c": (-20, -15),
+                "battery_temp_c": (-15, -12, 1.7, 4.4),
+                "air_coldest_c": (-22, -20, -18),
             },
             curated={"bank_warm_wh": 20000, "battery_temp_c": 1.7, "air_coldest_c": -20},
             mistakes=("TE-07", "TE-09", *COLD, "BV-07", "BV-08", "BV-09"),

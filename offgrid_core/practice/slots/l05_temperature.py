@@ -4,6 +4,7 @@ from offgrid_core.data import capacity_kept
 from offgrid_core.practice.kinds import Backwards, Choose, Guess, Option, Rise, Slip, Work
 from offgrid_core.practice.problem import Step
 from offgrid_core.practice.slot import Slot, entry_check
+from offgrid_core.practice.slots.l05_temperature_more import mixed, offers
 from offgrid_core.sizing import BANK, BANK_1013
 from offgrid_core.sizing.charging import SET_POINTS
 from offgrid_core.sizing.strings import STRINGS
@@ -41,7 +42,7 @@ def slots() -> tuple[Slot, ...]:
     practice = _practice()
     by_id = {s.id: s for s in practice}
     known = entry_check("L05", *(by_id[f"L05-{n}"] for n in (1, 2, 4, 5)))
-    return (*_recall(), *_guess_and_reason(), *known, *_faded(), *practice, *_judge())
+    return (*_recall(), *_guess_and_reason(), *known, *_faded(), *practice, *mixed(), *_judge(), offers())
 
 
 def _recall() -> tuple[Slot, ...]:
@@ -182,11 +183,11 @@ def _faded() -> tuple[Slot, ...]:
             given={"capacity_kept": capacity_kept("agm"), "bank_voltage_v": 12},
             grids={
                 "energy_day_wh": (90, 110, 120, 140),
-                "autonomy_days": (8, 10, 12),
+                "autonomy_days": (7, 9, 12),
                 "depth_frac": (0.6, 0.7, 0.8),
                 "battery_temp_c": (-10, 0),
             },
-            curated={"energy_day_wh": 120, "autonomy_days": 10, "depth_frac": 0.7, "battery_temp_c": 0},
+            curated={"energy_day_wh": 120, "autonomy_days": 9, "depth_frac": 0.7, "battery_temp_c": 0},
             mistakes=("AU-01", "AU-02", "DD-01", "DD-02", "DD-03", *COLD),
             words=WORDS,
             asked=tuple(map(Step, ("spell_wh", "bank_warm_wh", "kept_frac", "bank_cold_wh"))),
@@ -244,11 +245,11 @@ def _practice() -> tuple[Slot, ...]:
             given={"capacity_kept": capacity_kept("flooded"), "bank_voltage_v": 48},
             grids={
                 "energy_day_wh": (2100, 2400, 2700, 3200),
-                "autonomy_days": (3, 5, 6),
-                "depth_frac": (0.4, 0.6, 0.7),
-                "battery_temp_c": (-1.1, 1.7, 4.4),
-                "mean_temp_c": (7.2, 10),
-                "air_coldest_c": (-20, -15),
+                "autonomy_days": (3, 5, 6, 7),
+                "depth_frac": (0.35, 0.45, 0.6, 0.7, 0.75),
+                "battery_temp_c": (-15, -14, 1.7, 4.4),
+                "mean_temp_c": (7.2, 10, 12.8),
+                "air_coldest_c": (-25, -22, -20),
             },
             curated={
                 "energy_day_wh": 2400,

@@ -138,7 +138,7 @@ def _explore() -> tuple[Slot, ...]:
             principle=MONTH_IDEA,
             sheet=_MOVED,
             given=_CABIN,
-            curated={"winter_share_frac": 0.4986, "winter_share_after_frac": 0.2},
+            curated={"winter_share_frac": 0.5, "winter_share_after_frac": 0.2},
             starts_curated=True,
             words=WORDS | {"winter_share_frac": "winter's share"},
             result="array_for_load_w",
@@ -277,8 +277,8 @@ def _practice() -> tuple[Slot, ...]:
             statement="The design month asks for {load_sun_by_month_w} of load for each hour of full sun. Dirt takes "
             "{soiling_frac}, wiring {wiring_loss_frac}, mismatch {mismatch_frac}. Heat leaves "
             "{heat_kept_by_month_frac} of a module's power, the controller passes on {converter_kept_frac} and the "
-            "battery gives back {charge_eff_frac}. The bank is for {autonomy_days}, the ratio {array_load_ratio}. Work "
-            "down to the array.",
+            "battery gives back {charge_eff_frac}. The bank is for {autonomy_days}; the array-to-load ratio is "
+            "{array_load_ratio}. Work down to the array.",
             hint=BACK,
             principle=LOSS_IDEA,
             sheet=LOSSES,
@@ -339,8 +339,8 @@ def _practice() -> tuple[Slot, ...]:
             title="The largest of three",
             statement="Three things ask of one array: the load {array_for_load_w}, refilling the bank in time "
             "{array_for_refill_w}, and a brisk charging current {array_for_current_w}. Modules are {module_w}, "
-            "{modules_in_series_count} in each string. What array is needed, how many strings and modules is that, "
-            "and what do they come to?",
+            "{modules_in_series_count} in each string. What array is needed, how many strings and modules is that, and "
+            "what do they come to?",
             hint=ENOUGH,
             principle=STRING_IDEA,
             sheet=MODULES,

@@ -52,8 +52,8 @@ def slots() -> tuple[Slot, ...]:
             id="L07-exit-2",
             others=_OTHERS["L07-exit-2"],
             title="Which month rules?",
-            statement="At a mountain inn the load is largest in August, the sun is least in December, and the load "
-            "for each hour of sun is largest in October. Which month's numbers size the array for the load?",
+            statement="At a mountain inn the load is largest in August, the sun is least in December, and the load for "
+            "each hour of sun is largest in October. Which month's numbers size the array for the load?",
             hint="In which month does one hour of sun have the most to do?",
             options=(
                 Option("October's", "There an hour of sun has the most load to carry.", right=True),
@@ -68,9 +68,9 @@ def slots() -> tuple[Slot, ...]:
             title="Dust, wires, heat",
             statement="Riverbend's roof is dusty: {soiling_frac} is lost to dirt, {wiring_loss_frac} in wiring and "
             "{mismatch_frac} to mismatch. Heat leaves {heat_kept_by_month_frac}, the controller {converter_kept_frac}, "
-            "the battery {charge_eff_frac}. August has {load_sun_by_month_w} of load for each hour of full sun; ratio "
-            "{array_load_ratio}. Give the share kept after the first three, the share that reaches the load, and the "
-            "array.",
+            "the battery {charge_eff_frac}. August has {load_sun_by_month_w} of load for each hour of full sun; "
+            "array-to-load ratio {array_load_ratio}. Give the share kept after the first three, the share that reaches "
+            "the load, and the array.",
             hint=BACK,
             sheet=LOSSES,
             grids={
@@ -157,8 +157,8 @@ def slots() -> tuple[Slot, ...]:
             statement="This page is for Fell hut in December: {plane_by_month_kwh_m2} a day on the array, "
             "{shade_by_month_frac} of it past the ridge, {daylight_by_month_h} of daylight, {battery_mean_by_month_wh} "
             "of load, dirt {soiling_frac}, wiring {wiring_loss_frac}, mismatch {mismatch_frac}, controller "
-            "{converter_kept_frac}, battery {charge_eff_frac}, ratio {array_load_ratio}. Find the first line that goes "
-            "wrong, if there is one, and mend it.",
+            "{converter_kept_frac}, battery {charge_eff_frac}, array-to-load ratio {array_load_ratio}. Find the first "
+            "line that goes wrong, if there is one, and mend it.",
             hint=PAGE_HINT,
             sheet=PAGE,
             given=FULL_SUN | {"heat_kept_by_month_frac": 1},

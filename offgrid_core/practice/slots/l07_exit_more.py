@@ -99,8 +99,8 @@ def _months() -> tuple[Slot, ...]:
             id="L07-exit-2",
             title="Two rules for a vineyard",
             statement="For a house among vines one planner takes the load of September, the largest, and the sun of "
-            "December, the least. Another sets every month's load beside that month's own sun. What can be said of "
-            "the first plan?",
+            "December, the least. Another sets every month's load beside that month's own sun. What can be said of the "
+            "first plan?",
             hint="Does the load of September ever meet the sun of December?",
             options=(
                 Option(
@@ -184,9 +184,8 @@ def _losses() -> tuple[Slot, ...]:
             id="L07-exit-3",
             title="Ten sunless days in the brief",
             statement="A radio mast is to live through {autonomy_days} of fog on its bank. In its worst month "
-            "{battery_mean_by_month_wh} a day meet {peak_sun_by_month_h} of full sun, and "
-            "{delivered_by_month_frac} of the modules' work arrives. Its array-to-load ratio shall be "
-            "{array_load_ratio}. How much array is that?",
+            "{battery_mean_by_month_wh} a day meet {peak_sun_by_month_h} of full sun, and {delivered_by_month_frac} of "
+            "the modules' work arrives. Its array-to-load ratio shall be {array_load_ratio}. How much array is that?",
             hint=BACK,
             sheet=Sheet(*(ARRAY_NEED[n] for n in ("load_sun_by_month_w", "array_by_month_w"))),
             grids={
@@ -213,8 +212,8 @@ def _losses() -> tuple[Slot, ...]:
             statement="At the weekend cabin resin and pollen cost {soiling_frac}, the run to the shed "
             "{wiring_loss_frac}, odd modules {mismatch_frac}. With controller and battery together "
             "{delivered_by_month_frac} of the sun's work arrives. December's load is {load_sun_by_month_w} for each "
-            "hour of full sun, the bank is for {autonomy_days}, the ratio {array_load_ratio}. What share survives the "
-            "first three losses, and what array does December ask for?",
+            "hour of full sun, the bank is for {autonomy_days}, the array-to-load ratio {array_load_ratio}. What share "
+            "survives the first three losses, and what array does December ask for?",
             hint=BACK,
             sheet=Sheet(LOSSES["losses_kept_frac"], LOSSES["array_by_month_w"]),
             grids={
@@ -249,7 +248,7 @@ def _tables() -> tuple[Slot, ...]:
             title="Visitors at the turn of the year",
             statement="Gull mast lies in the south, and people stay there over the new year. Find the load for each "
             "hour of full sun in January and in June, and then what the load asks of the array. "
-            "{delivered_by_month_frac} arrives; ratio {array_load_ratio}.",
+            "{delivered_by_month_frac} arrives; array-to-load ratio {array_load_ratio}.",
             hint=WHICH,
             sheet=MONTHS,
             grids={
@@ -273,8 +272,8 @@ def _tables() -> tuple[Slot, ...]:
             id="L07-exit-4",
             title="Fans before the rains",
             statement="The clinic's fans run hardest before the rains come. From this year of Riverbend work out what "
-            "August has for each peak sun hour, and size the modules for the load, at a ratio of {array_load_ratio} "
-            "and a share of {delivered_by_month_frac}.",
+            "August has for each peak sun hour, and size the modules for the load, at an array-to-load ratio of "
+            "{array_load_ratio} and a share of {delivered_by_month_frac}.",
             hint=WHICH,
             sheet=MONTHS,
             grids={

@@ -22,8 +22,8 @@ def _pages() -> tuple[Slot, ...]:
             statement="An apprentice sized Gull mast from a record in MJ/m²: {plane_by_month_mj_m2} a day in June, "
             "{shade_by_month_frac} after the rock's shadow, {daylight_by_month_h} between sunrise and sunset, "
             "{battery_mean_by_month_wh} of load, {delivered_by_month_frac} delivered, {autonomy_days} without sun for "
-            "the bank, ratio {array_load_ratio}. Where is the first slip, if there is one, and what should stand "
-            "there?",
+            "the bank, array-to-load ratio {array_load_ratio}. Where is the first slip, if there is one, and what "
+            "should stand there?",
             hint=PAGE_HINT,
             sheet=_FROM_MEGAJOULES,
             given=FULL_SUN,
@@ -53,8 +53,8 @@ def _pages() -> tuple[Slot, ...]:
             title="Down to the modules",
             statement="Check this sheet for Riverbend from the top. August's load comes to {load_sun_by_month_w} for "
             "each peak sun hour; {soiling_frac} dust, {wiring_loss_frac} wiring, {mismatch_frac} mismatch; heat leaves "
-            "{heat_kept_by_month_frac}, controller {converter_kept_frac}, battery {charge_eff_frac}; ratio "
-            "{array_load_ratio}. Refill wants {array_for_refill_w}, current {array_for_current_w}; "
+            "{heat_kept_by_month_frac}, controller {converter_kept_frac}, battery {charge_eff_frac}; array-to-load "
+            "ratio {array_load_ratio}. Refill wants {array_for_refill_w}, current {array_for_current_w}; "
             "{modules_in_series_count} modules of {module_w} in a string. Which line is the first that fails, if one "
             "does, and what is its value?",
             hint=PAGE_HINT,

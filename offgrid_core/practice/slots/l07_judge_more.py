@@ -99,23 +99,24 @@ def judge() -> tuple[Slot, ...]:
         Choose(
             id="L07-tilt",
             title="Which tilt?",
-            statement="For a place at 45° north, with an even load all year, two tilts were worked out. The mean sun "
-            "of the year is {flatter_kwh_m2} at {flatter_deg} and {steep_kwh_m2} at {steep_deg}. The array for the "
-            "load is {flatter_w} at the first and {steep_w} at the second. Nothing else feeds this house. Which one?",
+            statement="For a place at 45° north, with an even load all year, two tilts were worked out. At "
+            "{flatter_deg} the mean sun of the year is {flatter_kwh_m2} a day and December's is "
+            "{flatter_december_kwh_m2}; at {steep_deg} they are {steep_kwh_m2} and {steep_december_kwh_m2}. Nothing "
+            "else feeds this house. Which one?",
             hint="Which month is the array there for, and on which tilt is that month's sun larger?",
             principle=MONTH_IDEA,
             given={
                 "flatter_kwh_m2": 4.30,
                 "flatter_deg": 30,
-                "flatter_w": 420,
+                "flatter_december_kwh_m2": 2.29,
                 "steep_kwh_m2": 3.86,
                 "steep_deg": 68,
-                "steep_w": 343,
+                "steep_december_kwh_m2": 2.80,
             },
             options=(
                 Option(
-                    "{steep_deg}: the month that rules gets more sun there, and a smaller array will do",
-                    "The year's mean is lower, but no load of July waits for what it loses.",
+                    "{steep_deg}: the month that rules gets more sun there",
+                    "December rules, so a smaller array will do; the sun that July loses is sun nobody needed.",
                     right=True,
                 ),
                 Option("{flatter_deg}: it has the most sun over the year", mistake="AR-18"),

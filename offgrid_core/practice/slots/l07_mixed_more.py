@@ -28,8 +28,8 @@ def mixed() -> tuple[Slot, ...]:
             id="L07-5",
             title="What has to be brought back",
             statement="Whatever leaves the cabin's battery must be made on its roof. A day takes {ac_day_wh} at the "
-            "sockets and {dc_day_wh} on DC. The inverter passes on {inverter_eff_frac} and idles at "
-            "{inverter_idle_w} for {inverter_on_h}. How much leaves the battery?",
+            "sockets and {dc_day_wh} on DC. The inverter passes on {inverter_eff_frac} and idles at {inverter_idle_w} "
+            "for {inverter_on_h}. How much leaves the battery?",
             hint="Which path does each load's energy take from the battery?",
             principle="Only what passes the inverter pays its loss; what it takes for being on comes on top.",
             sheet=_BUS,
@@ -56,8 +56,8 @@ def mixed() -> tuple[Slot, ...]:
             id="L07-9",
             title="Behind the array",
             statement="The dull days at Fell hut take {spell_wh} in all. {depth_frac} of the label may be taken out, "
-            "and on the coldest day the bank keeps {kept_frac} of it, at {bank_voltage_v}. What does its label say, "
-            "in watt-hours and in amp-hours?",
+            "and on the coldest day the bank keeps {kept_frac} of it, at {bank_voltage_v}. What does its label say, in "
+            "watt-hours and in amp-hours?",
             hint="Which earlier line does this one begin from?",
             principle="First the depth, then the cold, then the voltage; each line begins from the one before.",
             sheet=_COLD,
@@ -76,8 +76,8 @@ def mixed() -> tuple[Slot, ...]:
             id="L07-10",
             title="On the lorry",
             statement="Together with the modules, a bank of {bank_voltage_v} is ordered for {bank_needed_ah}. One unit "
-            "has {unit_v} and {unit_ah}. How many make one string, how many strings are there, how many units "
-            "come on the lorry, and what capacity do they make?",
+            "has {unit_v} and {unit_ah}. How many make one string, how many strings are there, how many units come on "
+            "the lorry, and what capacity do they make?",
             hint="Which connection stacks volts, and which adds amp-hours?",
             principle="In a row the volts add up; rows side by side add their amp-hours. Only whole rows count.",
             sheet=_COUNTS,
