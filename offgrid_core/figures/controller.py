@@ -62,7 +62,7 @@ def draw(figure: Any, view: StringWindow, pins: Pins, settings: Settings) -> Non
     # the page loses numbers on the axis of floating bars, and keeps words and plain numbers
     parts.put(bars, tuple(COUNTS.tolist()), view.cold_v - view.hot_v)
     parts.update(bars, "base", tuple(view.hot_v.tolist()))
-    chosen = view.in_series == COUNTS
+    chosen = [count == view.in_series for count in COUNTS]
     parts.update(bars.marker.pattern, "shape", tuple(palette.SUN.pattern if each else "" for each in chosen))
     parts.put(top_now, [view.in_series], [float(view.point["string_voc_cold_v"])])
     parts.update(figure.layout.yaxis, "range", (0, top))

@@ -69,7 +69,7 @@ def loads_table(design: Design) -> widgets.HTML:
 def findings_table(design: Design) -> widgets.HTML:
     """Show what every limit says of a design, broken ones and the worst first, with what would mend them."""
     found = tables.findings_of(design, my_settings())
-    rows = [[say(f"findings.head_{key}") for key in ("limit", "kept", "worked", "margin", "mend")]]
+    rows = [[say(f"findings.{key}") for key in ("limit", "kept", "worked", "margin", "mend")]]
     for f in found:
         kept = say("findings.met" if f.passed else "findings.broken")
         rows.append([f.label, kept, f.worked, f.shown, "" if f.passed else f.mend])

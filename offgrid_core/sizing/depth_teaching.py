@@ -27,7 +27,7 @@ def depth_frac(used_ah, bank_ah):
     return used_ah / bank_ah
 
 
-charge_now_frac = charge_left_frac.renamed("charge_now_frac", "state of charge")
+charge_level_frac = charge_left_frac.renamed("charge_level_frac", "state of charge")
 
 # ---- the limit, in amp-hours
 
@@ -89,7 +89,7 @@ through_kwh_cost = stored_kwh_cost.renamed(
 )
 
 #: From a load that runs for some hours to how full the bank is afterwards.
-HOW_FULL = Sheet(used_ah, depth_frac, charge_now_frac)
+HOW_FULL = Sheet(used_ah, depth_frac, charge_level_frac)
 #: From watt-hours a day to the amp-hours on the label, before the cold is thought of.
 WARM = Sheet(BANK["spell_wh"], BANK["bank_warm_wh"], bank_warm_ah)
 #: From a label of so many hours to what may be taken out in the hours of the load.

@@ -39,7 +39,7 @@ _SHEETS = {
     "bank_usable_wh": (_AS_BUILT, "autonomy_given_days"),
     "autonomy_given_days": (_AS_BUILT, "autonomy_given_days"),
     "charge_left_frac": (Sheet(FREEZING["charge_left_frac"]), "charge_left_frac"),
-    "charge_now_frac": (Sheet(HOW_FULL["charge_now_frac"]), "charge_now_frac"),
+    "charge_level_frac": (Sheet(HOW_FULL["charge_level_frac"]), "charge_level_frac"),
     "charge_by_hour_frac": (Sheet(charge_by_hour_frac), "charge_by_hour_frac"),
     "rest_low_v": (Sheet(rest_low_v), "rest_low_v"),
     "capacity_at_hours_ah": (

@@ -38,7 +38,7 @@ def _life(v):
 BY_LINE = {
     "for_depth_ah": Reading(_label),
     "charge_left_frac": Reading(_left),
-    "charge_now_frac": Reading(_left),
+    "charge_level_frac": Reading(_left),
     "capacity_at_hours_ah": Reading(_at_hours),
     "usable_ah": Reading(_usable),
     "cycle_life_years": Reading(_cycles),

@@ -2,6 +2,7 @@
 
 from offgrid_core.practice.kinds import Choose, Option, Pick, Slip
 from offgrid_core.practice.slot import Slot
+from offgrid_core.practice.slots.l02_words_more import WORDS
 from offgrid_core.sizing import BANK_1013
 from offgrid_core.sizing.inverter import INVERTER
 from offgrid_core.sizing.voltage_teaching import IN_THE_CABLE, LOW_CURRENT, ONE_CABLE, STEP_UP
@@ -119,7 +120,7 @@ def judge() -> tuple[Slot, ...]:
                 "cable_loop_ohm": 0.0052,
             },
             mistakes=("BV-07", "BV-09", "BV-02", "BV-03", "BV-04", "BV-05", "BV-11"),
-            words={"energy_day_wh": "energy a day", "outlet_v": "voltage of the sockets"},
+            words=WORDS,
         ),
         Pick(
             id="L02-pick",

@@ -5,6 +5,7 @@ from offgrid_core.worksheet import Sheet
 
 WORDS = {
     "energy_day_wh": "energy a day",
+    "day_ah": "amp-hours a day",
     "inverter_low_v": "lowest working voltage",
     "inverter_input_a": "current into the inverter then",
     "outlet_v": "voltage of the sockets",
@@ -12,6 +13,7 @@ WORDS = {
     "bank_ah": "amp-hours that may be used",
     "cable_lost_w": "power lost in the cable",
     "current_wanted_a": "most current wanted",
+    "voltage_suggested_v": "bank voltage, of the three",
 }
 DAY_AH = Sheet(BANK_1013["day_ah"])
 RUNNING = Sheet(BANK_1013["running_current_a"])

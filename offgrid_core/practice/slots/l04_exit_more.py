@@ -12,7 +12,7 @@ from offgrid_core.sizing.state import charge_left_frac
 from offgrid_core.worksheet import Sheet
 
 _LEFT = Sheet(charge_left_frac)
-_NOW = Sheet(HOW_FULL["charge_now_frac"])
+_NOW = Sheet(HOW_FULL["charge_level_frac"])
 _TIMES = {"capacity_hours_ratio": " times"}
 _AT_PACE = Sheet(AT_HOURS["capacity_at_hours_ah"])
 #: How full a bank is after a day's load, and after some amp-hours, counted at the load's pace.
@@ -98,7 +98,7 @@ def _how_full() -> tuple[Slot, ...]:
             curated={"used_ah": 260, "bank_ah": 860, "depth_max_frac": 0.6},
             mistakes=("DD-10", "DD-11"),
             words=WORDS,
-            asked=(Step("depth_frac"), Step("charge_now_frac")),
+            asked=(Step("depth_frac"), Step("charge_level_frac")),
         ),
         Work(
             id="L04-exit-2",
@@ -116,7 +116,7 @@ def _how_full() -> tuple[Slot, ...]:
             curated={"energy_day_wh": 2600, "bank_voltage_v": 48, "bank_ah": 310},
             mistakes=("BV-08", "BV-09", "DD-10"),
             words=WORDS,
-            asked=(Step("day_ah"), Step("depth_frac"), Step("charge_now_frac")),
+            asked=(Step("day_ah"), Step("depth_frac"), Step("charge_level_frac")),
         ),
         Work(
             id="L04-exit-2",
@@ -158,7 +158,7 @@ def _hours() -> tuple[Slot, ...]:
             mistakes=("DD-12", "DD-10"),
             words=WORDS,
             marks=_TIMES,
-            asked=(Step("capacity_at_hours_ah"), Step("depth_frac"), Step("charge_now_frac")),
+            asked=(Step("capacity_at_hours_ah"), Step("depth_frac"), Step("charge_level_frac")),
         ),
         Work(
             id="L04-exit-3",

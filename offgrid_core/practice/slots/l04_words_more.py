@@ -17,7 +17,7 @@ WORDS = {
     "bank_ah": "amp-hours on the label",
     "used_ah": "amp-hours taken out",
     "depth_frac": "depth of discharge",
-    "charge_now_frac": "state of charge",
+    "charge_level_frac": "state of charge",
     "charge_left_frac": "state of charge at the limit",
     "depth_max_frac": LIMIT,
     "capacity_at_hours_ah": "capacity at the load's pace",

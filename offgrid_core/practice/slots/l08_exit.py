@@ -128,8 +128,8 @@ def slots() -> tuple[Slot, ...]:
             id="L08-exit-4",
             others=_OTHERS["L08-exit-4"],
             title="A plain controller on the mast",
-            statement="Gull mast charges a bank of {bank_voltage_v} through a direct controller. {array_strings_count} modules "
-            "hang side by side, each {module_vmp_v} and {module_imp_a} working, {module_isc_a} short-circuit current. "
+            statement="Gull mast charges a bank of {bank_voltage_v} through a direct controller. {array_strings_count} "
+            "modules hang side by side, each {module_vmp_v} and {module_imp_a} working, {module_isc_a} shorted. "
             "Which share of their power gets through, which current flows in full sun, and which rating is needed, "
             "{controller_factor} times as much?",
             hint=PASSES,

@@ -110,7 +110,7 @@ def _pages() -> tuple[Slot, ...]:
                 "array_w": 3900,
                 "controller_rated_a": 55,
             },
-            mistakes=("CC-01", "CC-04", "CC-08", "CC-09", "CC-25"),
+            mistakes=("CC-01", "CC-08", "CC-09", "CC-25"),
             words=WORDS,
         ),
     )
