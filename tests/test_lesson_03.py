@@ -175,7 +175,7 @@ def test_the_reading_asked_for_is_what_the_panel_shows(panel):
         problem = draw(slots()["L03-explore"], attempt)
         answer = problem.slot.solution(problem, Settings())[READING]
         moved(panel, autonomy_days=problem.given["autonomy_after_days"])
-        assert readout(panel, "Years with a longer spell") == f"{answer.text} {answer.unit}"
+        assert readout(panel, "Share of dark years") == f"{answer.text} {answer.unit}"
     assert READING in {f.id for f in problem.slot.fields(problem, Settings())}
 
 
@@ -193,7 +193,7 @@ def test_the_guess_is_93_of_a_hundred(panel):
     place = slots()["L03-guess"]
     key = Problem(place, {**place.given, **place.curated}, "x").key
     assert float(key["longer_years_frac"]) == pytest.approx(0.93)
-    assert readout(moved(panel), "Years with a longer spell") == "93 %"
+    assert readout(moved(panel), "Share of dark years") == "93 %"
 
 
 def test_picture_shows_every_year_once_on_its_side_of_the_line(panel):
@@ -219,7 +219,7 @@ def test_depth_changes_the_label_and_not_the_storage(panel):
 
 
 def test_a_larger_array_takes_away_most_of_the_trouble_but_not_all(panel):
-    assert readout(moved(panel, array_load_ratio=2.0), "Years with a longer spell") == "12 %"
+    assert readout(moved(panel, array_load_ratio=2.0), "Share of dark years") == "12 %"
 
 
 def test_a_place_with_no_longer_spell_says_so(designs):

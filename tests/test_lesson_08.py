@@ -57,7 +57,7 @@ def trace(figure, begins):
 
 def test_the_reading_asked_for_is_what_the_panel_shows(cabin):
     problem = draw(slots()["L08-explore"])
-    panel = panel_of(cabin, modules_in_series_count=3.0, air_coldest_c=15.0)
+    panel = controller_panel(cabin, "", Settings(), modules_in_series_count=3, air_coldest_c=15)
     view = panel.result
     for name in ("modules_in_series_count", "module_voc_v", "voc_temp_per_k", "controller_voltage_max_v"):
         assert problem.given[name] == pytest.approx(view.point[name]), name
@@ -69,6 +69,8 @@ def test_the_reading_asked_for_is_what_the_panel_shows(cabin):
     answers = problem.slot.solution(problem, Settings()) | {READING: Answer(*shown.split())}
     assert mark(problem, answers).finished
     assert not mark(problem, answers | {READING: Answer("1.6", "V")}).finished
+    panel.reset()
+    assert readout(panel, "Below the limit") == "16.2 V", "back to where the question begins"
 
 
 def test_one_morning_in_ten_years_and_the_code_s_table(cabin):
@@ -140,7 +142,7 @@ def test_the_regions_begin_where_the_limits_lie(clinic, settings):
     high, low = trace(figure, "unsafe"), trace(figure, "no charging")
     assert (min(high.y), max(low.y)) == (140, pytest.approx(33.62))
     assert high.fillpattern.shape != low.fillpattern.shape
-    assert "unsafe" in high.text[-1]
+    assert "unsafe" in high.text[0]
     assert figure.layout.yaxis.range[1] > 140
 
 

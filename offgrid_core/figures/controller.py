@@ -51,20 +51,19 @@ def draw(figure: Any, view: StringWindow, pins: Pins, settings: Settings) -> Non
     curve, table, now = rest[:_OWN]
     ghosts, rest = rest[_OWN : _OWN + parts.GHOSTS], rest[_OWN + parts.GHOSTS :]
     right, (bars, top_now) = rest[:_SHARED], rest[_SHARED:]
-    top = _TOP * max(view.limit_v, float(view.point["string_voc_cold_v"]))
+    top = _TOP * max(view.limit_v, view.now_v)
     airs = _shown_c(view.airs_c, settings)
     _put_regions(left, view, airs[0], airs[-1], top)
     _put_regions(right, view, COUNTS[0] - 0.5, COUNTS[-1] + 0.5, top)
     parts.put(curve, airs, view.open_v)
     parts.update(table, "visible", view.table_v is not None)
     parts.put(table, airs, np.full(airs.shape, np.nan) if view.table_v is None else view.table_v)
-    parts.put(now, [float(_shown_c(view.point["air_coldest_c"], settings))], [float(view.point["string_voc_cold_v"])])
-    # the page loses numbers on the axis of floating bars, and keeps words and plain numbers
-    parts.put(bars, tuple(COUNTS.tolist()), view.cold_v - view.hot_v)
+    parts.put(now, [float(_shown_c(view.point["air_coldest_c"], settings))], [view.now_v])
+    parts.put(bars, COUNTS, view.cold_v - view.hot_v)
     parts.update(bars, "base", tuple(view.hot_v.tolist()))
     chosen = [count == view.in_series for count in COUNTS]
     parts.update(bars.marker.pattern, "shape", tuple(palette.SUN.pattern if each else "" for each in chosen))
-    parts.put(top_now, [view.in_series], [float(view.point["string_voc_cold_v"])])
+    parts.put(top_now, [view.in_series], [view.now_v])
     parts.update(figure.layout.yaxis, "range", (0, top))
     for trace in ghosts[len(pins) :]:
         parts.update(trace, "visible", False)
@@ -92,8 +91,8 @@ def _regions(shown: bool = True) -> list[go.Scatter]:
     """Return the empty regions and lines that both halves have; their legend stands there once."""
     high, low = palette.UNMET, palette.MONEY
     return [
-        _region(_TOO_HIGH, high, _HIGH_FILL, high.pattern, "top right" if shown else "", shown),
-        _region(_TOO_LOW, low, _LOW_FILL, "/", "bottom right" if shown else "", shown),
+        _region(_TOO_HIGH, high, _HIGH_FILL, high.pattern, "bottom right" if shown else "", shown),
+        _region(_TOO_LOW, low, _LOW_FILL, "/", "top right" if shown else "", shown),
         parts.line("controller's highest voltage", high.colour, high.dash).update(showlegend=shown),
         parts.line("what charging needs", low.colour, low.dash).update(showlegend=shown),
     ]
@@ -105,7 +104,7 @@ def _region(name: str, ink: palette.Ink, fill: str, pattern: str, words: str, sh
         name=name,
         mode="text" if words else "lines",
         line={"width": 0},
-        text=("", "", "", name),
+        text=(name, "", "", ""),
         textposition=words or "top right",
         textfont={"color": ink.colour, "size": 13},
         fill="toself",

@@ -70,7 +70,7 @@ def autonomy_panel(
 _READOUTS = {
     "spell_wh": "Usable storage",
     "bank_warm_wh": "On the label, if warm",
-    "longer_years_frac": "Years with a longer spell",
+    "longer_years_frac": "Share of dark years",
     "longer_spells_ratio": "Longer ones a year",
 }
 

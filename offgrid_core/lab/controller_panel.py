@@ -12,8 +12,12 @@ from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
 from offgrid_core.system.explore_controller import StringWindow, controllers_for, string_window
 
+SLIDERS = ("air_coldest_c", "modules_in_series_count", "hot_day_rise_k")
 
-def controller_panel(design: Design, question: str = "", units: Settings | None = None) -> PanelWithNumbers:
+
+def controller_panel(
+    design: Design, question: str = "", units: Settings | None = None, **start: float
+) -> PanelWithNumbers:
     """Return the panel in which modules are put in a row at a charge controller.
 
     Parameters
@@ -24,9 +28,12 @@ def controller_panel(design: Design, question: str = "", units: Settings | None 
         The one question a lesson asks of it.
     units
         Units and decimal mark; the reader's own by default.
+    **start
+        Sliders, by name, that start somewhere else: ``air_coldest_c=15``.
     """
     settings = units or load()
     own = design.parts
+    begins = {**design.given, "modules_in_series_count": design.system["modules_in_series_count"], **start}
     controllers = {c.label: c.key for c in controllers_for(design)}
     modules = {m.label: m.key for m in data.modules()}
     return PanelWithNumbers(
@@ -34,9 +41,7 @@ def controller_panel(design: Design, question: str = "", units: Settings | None 
             title=f"Modules in a row at {design.plan.title}",
             question=question,
             controls=[
-                SliderControl("air_coldest_c", float(design.given["air_coldest_c"]), settings),
-                SliderControl("modules_in_series_count", float(design.system["modules_in_series_count"]), settings),
-                SliderControl("hot_day_rise_k", float(design.given["hot_day_rise_k"]), settings),
+                *(SliderControl(n, float(begins[n]), settings) for n in SLIDERS),
                 ChoiceControl("controller", "Charge controller", controllers, own.controller.key),
             ],
             more=[ChoiceControl("module", "Module", modules, own.module.key)],

@@ -59,7 +59,7 @@ class SliderControl:
         )
         self.slider.add_class("offgrid-slider")
         self.slider.tooltip = self.box.tooltip = f"{label}, {self._unit.symbol}".rstrip(", ")
-        self.slider.observe(lambda _: self._follow(self.slider.value), names="value")
+        self.slider.observe(lambda _: self._slid(self.slider.value), names="value")
         self.box.observe(lambda _: self._follow(self.box.value), names="value")
         unit = widgets.Label(self._unit.symbol)
         self.widget = widgets.HBox([self.slider, self.box, unit], layout={"align_items": "flex-end"})
@@ -80,6 +80,11 @@ class SliderControl:
     def on_change(self, react: Callable[[], None]) -> None:
         """Call ``react`` whenever the value changes."""
         self._react = react
+
+    def _slid(self, moved: float) -> None:
+        """Take what the slider was moved to; a page puts a value between two steps on one of them: that is no move."""
+        if abs(moved - self._shown) > self.slider.step * 0.5000001:
+            self._follow(moved)
 
     def _follow(self, moved: float) -> None:
         """Take a value from the slider or the box and show it in both; pages send 3.999 999 for 4."""

@@ -71,6 +71,11 @@ class StringWindow:
         return int(self.point["modules_in_series_count"])
 
     @property
+    def now_v(self) -> float:
+        """The voltage of the row on the coldest morning, V."""
+        return float(self.point[_COLD])
+
+    @property
     def limit_v(self) -> float:
         """The controller's highest array voltage, V."""
         return float(self.point["controller_voltage_max_v"])

@@ -12,6 +12,7 @@ WORDS = {
     "bank_cold_wh": "energy on the label",
     "bank_ah": "amp-hours that may be used",
     "cable_lost_w": "power lost in the cable",
+    "raised_lost_w": "power lost at the higher voltage",
     "current_wanted_a": "most current wanted",
     "voltage_suggested_v": "bank voltage, of the three",
 }

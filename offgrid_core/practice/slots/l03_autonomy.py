@@ -12,7 +12,7 @@ WORDS = {
     "energy_day_wh": "load a day",
     "bank_ah": "bank on hand",
     "kept_frac": "share of the label given in the cold",
-    "longer_years_frac": "years with a longer spell",
+    "longer_years_frac": "share of dark years",
 }
 #: Where what a label says, or what may be used of it, is told and not worked.
 TOLD = WORDS | {"bank_wh": "energy on the label", "bank_usable_wh": "usable storage"}
@@ -121,7 +121,8 @@ def _explore() -> tuple[Slot, ...]:
             id="L03-explore",
             title="Predict, then slide",
             statement="Fell hut as the panel opens, but with {autonomy_days} of autonomy. Somebody pays for "
-            "{autonomy_after_days} instead. What becomes of the share of the years with a longer dark spell?",
+            "{autonomy_after_days} instead. A year is dark if it has a dark spell longer than the bank carries. What "
+            "becomes of the share of dark years?",
             hint="How many of the years lie between the two lines?",
             principle="Each year has one dark spell that is its longest, and these differ widely. Every further day "
             "carries only the years whose longest lies within that day.",

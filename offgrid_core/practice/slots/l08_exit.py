@@ -167,8 +167,8 @@ def slots() -> tuple[Slot, ...]:
         Slip(
             id="L08-exit-6",
             others=_OTHERS["L08-exit-6"],
-            title="A page for the cabin",
-            statement="The cabin's new controllers, line by line: {modules_in_series_count} modules in a row of "
+            title="A page for the inn",
+            statement="New controllers for a mountain inn, line by line: {modules_in_series_count} modules in a row of "
             "{module_voc_v} open and {module_vmp_v} working, {voc_temp_per_k} and {power_temp_per_k}; "
             "{air_coldest_c} outside, {cell_hottest_c} in the cell; {start_voltage_v} wanted for charging, "
             "{controller_voltage_max_v} allowed; {array_w} at {bank_voltage_v}, {controller_factor} for bright sun, "

@@ -71,7 +71,7 @@ def _tracking() -> tuple[Slot, ...]:
         Work(
             id="L08-exit-3",
             title="Reading an offer",
-            statement="An offer to the cabin ({bank_voltage_v}) lists {array_w}, laid out as {array_strings_count} by "
+            statement="An offer to a school ({bank_voltage_v}) lists {array_w}, laid out as {array_strings_count} by "
             "{modules_in_series_count}, label {module_vmp_v} and {module_isc_a}; margin {controller_factor}; tracking "
             "controllers with {controller_rated_a} apiece. It forgets to say how many. First the amps needed, then "
             "their number, please.",

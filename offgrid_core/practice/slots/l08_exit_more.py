@@ -17,7 +17,7 @@ def _mornings() -> tuple[Slot, ...]:
             id="L08-exit-1",
             title="Pine lake in January",
             statement="At the weekend cabin {modules_in_series_count} panels are wired one behind the other. Each is "
-            "marked {module_voc_v} with nothing joined, falling by {voc_temp_per_k} when it grows warmer. In January "
+            "marked {module_voc_v} with nothing joined, changing by {voc_temp_per_k} as it grows warmer. In January "
             "{air_coldest_c} was read at sunrise. Which voltage stands at the ends of the wires?",
             hint=WHICH_VOLTS,
             sheet=_ROW,
@@ -40,7 +40,7 @@ def _mornings() -> tuple[Slot, ...]:
         Backwards(
             id="L08-exit-1",
             title="Looking through a catalogue",
-            statement="Gull mast's controller survives {controller_voltage_max_v}. Rows of {modules_in_series_count} "
+            statement="A radio hut's controller survives {controller_voltage_max_v}. Rows of {modules_in_series_count} "
             "are planned, out where a frosty dawn brings {air_coldest_c}. For a kind of module with {voc_temp_per_k}, "
             "up to which open-circuit voltage may you read on in the catalogue?",
             hint="If a label says that much, what does the whole row come to at dawn?",
@@ -129,7 +129,7 @@ def _rows() -> tuple[Slot, ...]:
         Work(
             id="L08-exit-2",
             title="Heat decides too",
-            statement="Riverbend, where cells grow {cell_hottest_c} hot and no dawn is colder than {air_coldest_c}: "
+            statement="A school in the tropics: cells grow {cell_hottest_c} hot, no dawn is below {air_coldest_c}. "
             "{start_voltage_v} must arrive for the bank ({bank_voltage_v}) to fill, {controller_voltage_max_v} is the "
             "ceiling. Candidates have {module_vmp_v} working and {module_voc_v} open, {power_temp_per_k} and "
             "{voc_temp_per_k}. State the smallest and the largest number one behind another.",
@@ -163,8 +163,8 @@ def _rows() -> tuple[Slot, ...]:
         Work(
             id="L08-exit-2",
             title="Small modules, many in line",
-            statement="For Gull mast somebody has a box of small modules: {module_voc_v} and {module_vmp_v} on each "
-            "label, the first falling by {voc_temp_per_k}, the second by {power_temp_per_k}. A tracking controller "
+            statement="For a relay on a hill somebody has a box of small modules: {module_voc_v} and {module_vmp_v} on "
+            "each label, the first changing by {voc_temp_per_k}, the second by {power_temp_per_k}. A tracking box "
             "there must get {start_voltage_v} from a cell of {cell_hottest_c}, but may not get above "
             "{controller_voltage_max_v} at {air_coldest_c}. Between which two numbers does the row have to lie? Begin "
             "with the upper one.",

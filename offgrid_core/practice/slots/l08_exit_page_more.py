@@ -13,7 +13,7 @@ def _pages() -> tuple[Slot, ...]:
         Slip(
             id="L08-exit-6",
             title="The clinic's controllers",
-            statement="Riverbend's sums, as somebody left them: {cells_count} at {battery_temp_c}, {absorb_cell_v} and "
+            statement="Riverbend's sums, as found: {cells_count} cells at {battery_temp_c}, {absorb_cell_v} and "
             "{compensation_mv_k} per cell, plus {controller_headroom_v}. A line of {modules_in_series_count} modules; "
             "labels {module_voc_v} / {module_vmp_v}, {voc_temp_per_k} / {power_temp_per_k}. Dawn {air_coldest_c}, "
             "cells {cell_hottest_c}. Ceiling {controller_voltage_max_v}. Array {array_w}, bank {bank_voltage_v}, "

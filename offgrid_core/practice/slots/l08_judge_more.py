@@ -46,7 +46,7 @@ def _slip() -> Slot:
     return Slip(
         id="L08-slip",
         title="Find the slip",
-        statement="Somebody worked Fell hut's controllers: {cells_count} at {battery_temp_c}, {absorb_cell_v} each and "
+        statement="Somebody worked the hut's controllers: {cells_count} cells at {battery_temp_c}, {absorb_cell_v} and "
         "{compensation_mv_k} each, {controller_headroom_v} on top; {modules_in_series_count} modules in a row, "
         "{module_voc_v} open and {module_vmp_v} working, {voc_temp_per_k} and {power_temp_per_k}; {air_coldest_c} on "
         "the coldest morning, {cell_hottest_c} in the hottest cell; controllers for {controller_voltage_max_v} and "
@@ -177,8 +177,8 @@ def _pick() -> Slot:
         sheet=_CONTROLLERS,
         given={
             "bank_voltage_v": 48,
-            "modules_in_series_count": 3,
-            "array_strings_count": 2,
+            "modules_in_series_count": 2,
+            "array_strings_count": 3,
             "controllers_count": 1,
             "voc_temp_per_k": -0.0029,
             "power_temp_per_k": -0.0037,
@@ -187,24 +187,24 @@ def _pick() -> Slot:
         grids={
             "absorb_set_v": (61.2, 62.8),
             "array_w": (1920, 2190),
-            "module_voc_v": (38.4, 40.1, 41.2),
-            "module_vmp_v": (27.6, 28.4),
+            "module_voc_v": (45.4, 46.8, 48.2),
+            "module_vmp_v": (38.4, 39.2, 40.1),
             "air_coldest_c": (-15, -21, -27),
             "cell_hottest_c": (56, 62),
         },
         curated={
             "absorb_set_v": 62.8,
             "array_w": 1920,
-            "module_voc_v": 40.1,
-            "module_vmp_v": 28.4,
+            "module_voc_v": 46.8,
+            "module_vmp_v": 39.2,
             "air_coldest_c": -27,
             "cell_hottest_c": 56,
             "batch": 0,
         },
         parts={
-            "controller_voltage_max_v": (90, 120, 155, 165, 190, 240),
+            "controller_voltage_max_v": (90, 98, 113, 118, 140, 190),
             "controller_rated_a": (35, 45, 55, 65, 75),
-            "controller_headroom_v": (3, 4, 5, 14, 18),
+            "controller_headroom_v": (2, 3, 4, 11, 14),
             "controller_cost": (240, 310, 380, 470, 560, 690),
         },
         cost="controllers_cost",

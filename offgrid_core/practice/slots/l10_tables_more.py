@@ -153,6 +153,7 @@ WORDS = {
     "design_current_by_row_a": "current to design for",
     "fuse_by_row_a": "fuse",
     "bank_full_v": "volts of the full bank",
+    "array_backfeed_a": "current pushed back into one string",
     "voltage_most_by_row_v": "highest voltage of the circuit",
     "fault_by_row_a": "short-circuit current there",
 }
