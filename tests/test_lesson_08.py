@@ -185,7 +185,6 @@ SOUND = {
         ({"controller_rated_a": 74}, {"controller_each_margin_a"}),
         ({"bank_ah": 450}, {"charge_ceiling_margin_a"}),
     ],
-    ids=str,
 )
 def test_each_rule_of_a_drawing_is_broken_by_what_it_is_about(changed, broken):
     """By hand: 3 × 40 × 1.12 = 134.4 V cold; 3 × 33 × 0.86 = 85.1 V hot; 1.25 × 60 = 75 A; 0.13 × 500 = 65 A."""

@@ -84,17 +84,16 @@ def test_slider_and_box_follow_each_other_and_keep_what_was_typed():
 
 
 def test_a_value_between_two_steps_is_kept_though_the_page_shows_a_step():
-    """The page rounds 62.5 % to 63 % and says so; only a real move, of more than half a step, is one."""
-    control = SliderControl("depth_frac", 0.625, Settings())
-    step = control.slider.step
-    assert step == 1
-    control.slider.value = 63
-    assert control.value == 0.625
-    assert control.box.value == 62.5
-    control.slider.value = 64
-    assert control.value == 0.64
+    """The page rounds 63 % to 65 % and says so; only a real move, of more than half a step, is one."""
+    control = SliderControl("depth_frac", 0.63, Settings())
+    assert control.slider.step == 5
+    control.slider.value = 65
+    assert control.value == pytest.approx(0.63)
+    assert control.box.value == 63
+    control.slider.value = 70
+    assert control.value == pytest.approx(0.70)
     control.box.value = 41.3
-    control.slider.value = 41
+    control.slider.value = 40
     assert control.value == pytest.approx(0.413)
 
 

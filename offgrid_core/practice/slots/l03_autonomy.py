@@ -103,7 +103,7 @@ def _guess() -> Slot:
         id="L03-guess",
         title="Guess, then lock it",
         statement="Fell hut's bank was sized for {autonomy_days} of autonomy. Think of a hundred years of its weather. "
-        "In what share of them does the bank run empty at least once?",
+        "In what share of them does the bank run empty at least once? Such a year we call dark.",
         hint="Nearly never, now and then, or nearly always?",
         principle="A year has many dark spells, and one that outlasts the bank is enough.",
         sheet=_YEARS,
