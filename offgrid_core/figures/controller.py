@@ -14,7 +14,8 @@ from offgrid_core.system.explore_controller import COUNTS, StringWindow
 
 Pins = Sequence[tuple[str, StringWindow]]
 _TOO_HIGH, _TOO_LOW = "unsafe: the controller is destroyed", "no charging"
-_HIGH_FILL, _LOW_FILL, _BAR_FILL = "#F8E6DE", "#EDEFF1", "#F3E6C4"
+#: The regions lie over the bars, and let them be seen.
+_HIGH_FILL, _LOW_FILL, _BAR_FILL = "rgba(178, 60, 0, 0.13)", "rgba(79, 85, 96, 0.10)", "#F3E6C4"
 #: How far the picture reaches above the higher of the limit and the string's own volts.
 _TOP = 1.25
 #: Too high, too low, limit, needed; then the curve by the coefficient, by the code's table, and the point now.

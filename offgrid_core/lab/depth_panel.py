@@ -82,13 +82,13 @@ def sentence(view: DepthView, settings: Settings) -> str:
     def text(name: str) -> str:
         return show(name, every[name], settings, 3)
 
-    ends = {"calendar_life_years": "age ends it", "cycle_life_years": "cycles end it"}
+    ends = {"calendar_life_years": ("Age ends", "age"), "cycle_life_years": ("Cycles end", "cycles")}
     first, later = sorted(ends, key=lambda n: float(every[n]))
     deep = "Too deep for this chemistry. " if view.is_too_deep else ""
     return (
         f"{deep}Emptied by {text('depth_frac')} at most, the bank needs {text('bank_needed_ah')}. "
-        f"Its hardest day takes {text('depth_day_frac')} of that. {ends[first].capitalize()} after {text(first)}; "
-        f"alone, {ends[later]} after {text(later)}. Each kWh through it costs {text('through_kwh_cost')}. "
+        f"Its hardest day takes {text('depth_day_frac')} of that. {ends[first][0]} it after {text(first)}; "
+        f"{ends[later][1]} alone would after {text(later)}. Each kWh through it costs {text('through_kwh_cost')}. "
         f"{_rate(view, text)}"
     )
 

@@ -101,7 +101,7 @@ def _guess_and_reason() -> tuple[Slot, ...]:
             title="What does it take only for being on?",
             statement="Fell hut as the panel opens: its AC loads take {ac_day_wh} a day, and the inverter idles at "
             "{inverter_idle_w} for {inverter_on_h}. Another one idles at {other_idle_w}. What becomes of the energy "
-            "out of the battery?",
+            "taken out of the battery in a day?",
             hint="How many watt-hours a day is one watt that never stops?",
             sheet=BUS,
             given=PLAIN_BUS
@@ -113,7 +113,7 @@ def _guess_and_reason() -> tuple[Slot, ...]:
                 "inverter_idle_w": 12,
                 "other_idle_w": 30,
             },
-            words={**WORDS, "inverter_idle_w": "inverter idle draw", "battery_day_wh": "energy out of the battery"},
+            words={**WORDS, "inverter_idle_w": "inverter idle draw", "battery_day_wh": "energy taken out"},
             result="battery_day_wh",
             moved="inverter_idle_w",
             after="other_idle_w",
@@ -221,8 +221,8 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L01-1",
             title="Not every day",
-            statement="Fell hut's washing machine draws {power_by_row_w} for {hours_by_row_h} on {week_by_row_days} "
-            "of the week; {count_by_row} of them run. How much on a day it runs, and how much a day over the week?",
+            statement="At Fell hut {count_by_row} washing machines draw {power_by_row_w} each for {hours_by_row_h} a day, "
+            "on {week_by_row_days} of the week. How much on a day they run, and how much a day over the week?",
             hint=RATE,
             principle=f"{_ENERGY} A week's energy is spread over seven days.",
             sheet=Sheet(*(LOADS[n] for n in ("run_energy_by_row_wh", "mean_energy_by_row_wh"))),

@@ -50,7 +50,7 @@ def saving() -> Slot:
         principle="A saving is counted in watt-hours a day, not in watts: a little power that never stops comes first.",
         options=(
             Option("an inverter that idles at 6 W in place of 12 W", "6 W for 24 hours are 144 Wh a day.", right=True),
-            Option("a pump of 250 W in place of 370 W, half an hour a day", mistake="LD-04"),
+            Option("a pump of 250 W in place of 370 W, half an hour a day", "For how long does it save those watts?"),
             Option("eight lamps of 5 W in place of 7 W, five hours a day", "What do all eight save in an evening?"),
             Option("a mains switch for what is plugged in: then the idle draw is gone too", mistake="LD-19"),
         ),
@@ -181,5 +181,5 @@ def _from_what_you_know() -> Slot:
         curated={"power_by_row_w": 95, "duty_by_row_frac": 0.32, "inverter_eff_frac": 0.86, "inverter_idle_w": 8},
         factors=_FRIDGE,
         step=Step("inverter_day_wh"),
-        words=_WORDS,
+        words=_WORDS | {"power_by_row_w": "power while it hums"},
     )

@@ -260,7 +260,7 @@ def _numbers() -> tuple[Slot, ...]:
             title="A label of a hundred hours",
             statement="A dealer's label says {bank_ah}, and in small print: over {capacity_hours_h}. The load will "
             "empty this bank in {functional_hours_h}; in so short a time, says the maker, it gives "
-            "{capacity_hours_ratio} of that label. At most {depth_frac} may be taken out. How much does it hold at the "
+            "{capacity_hours_ratio}. At most {depth_frac} may be taken out. How much does it hold at the "
             "load's pace, and how much of that may be used?",
             hint=HOURS,
             principle=HOURS_IDEA,
@@ -275,7 +275,7 @@ def _numbers() -> tuple[Slot, ...]:
             curated={"bank_ah": 240, "functional_hours_h": 10, "capacity_hours_ratio": 0.72, "depth_frac": 0.6},
             mistakes=("DD-12", "DD-13", "AU-09"),
             words=WORDS,
-            marks={"capacity_hours_ratio": " times"},
+            marks={"capacity_hours_ratio": " of the label"},
             asked=tuple(map(Step, AT_HOURS)),
         ),
         Work(

@@ -59,8 +59,8 @@ def slots() -> tuple[Slot, ...]:
             others=OTHERS["L04-exit-3"],
             title="One night, one label",
             statement="On the label stands {bank_ah}, measured over {capacity_hours_h}. One night of "
-            "{functional_hours_h} will empty the battery, and at that pace it holds {capacity_hours_ratio} of the "
-            "figure. The limit is {depth_frac}. What does it hold, and what may the night have?",
+            "{functional_hours_h} will empty the battery, and at that pace it holds {capacity_hours_ratio}. The "
+            "limit is {depth_frac}. What does it hold, and what may the night have?",
             hint=HOURS,
             sheet=AT_HOURS,
             given={"capacity_hours_h": 100},
@@ -73,7 +73,7 @@ def slots() -> tuple[Slot, ...]:
             curated={"bank_ah": 170, "functional_hours_h": 12, "capacity_hours_ratio": 0.74, "depth_frac": 0.6},
             mistakes=("DD-12", "DD-13", "AU-09"),
             words=WORDS,
-            marks={"capacity_hours_ratio": " times"},
+            marks={"capacity_hours_ratio": " of the label"},
             asked=tuple(map(Step, AT_HOURS)),
         ),
         Choose(
@@ -133,6 +133,5 @@ def slots() -> tuple[Slot, ...]:
             },
             curated={"energy_day_wh": 2300, "autonomy_days": 5, "depth_frac": 0.7},
             mistakes=("DD-01", "DD-02", "DD-03", "DD-05", "DD-06", "DD-10"),
-            words=WORDS,
         ),
     )

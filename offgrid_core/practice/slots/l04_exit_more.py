@@ -13,7 +13,7 @@ from offgrid_core.worksheet import Sheet
 
 _LEFT = Sheet(charge_left_frac)
 _NOW = Sheet(HOW_FULL["charge_level_frac"])
-_TIMES = {"capacity_hours_ratio": " times"}
+_TIMES = {"capacity_hours_ratio": " of the label"}
 _AT_PACE = Sheet(AT_HOURS["capacity_at_hours_ah"])
 #: How full a bank is after a day's load, and after some amp-hours, counted at the load's pace.
 _AFTER_A_DAY = Sheet(
@@ -144,7 +144,7 @@ def _hours() -> tuple[Slot, ...]:
             id="L04-exit-3",
             title="How deep did that go?",
             statement="A second-hand battery was sold as {bank_ah} ({capacity_hours_h}). Tools at a building site "
-            "empty it much faster, so only {capacity_hours_ratio} of this is there. By noon {used_ah} had gone. How "
+            "empty it much faster, so only {capacity_hours_ratio} is there. By noon {used_ah} had gone. How "
             "much is there at all, how deep did the morning go, and what is left?",
             hint=HOURS,
             sheet=_AFTER_AT_PACE + _NOW,
@@ -186,8 +186,8 @@ def _hours() -> tuple[Slot, ...]:
             id="L04-exit-3",
             title="Only the capacity",
             statement="Three figures are printed on a crate for Riverbend; the boldest is {bank_ah}, for "
-            "{capacity_hours_h}. The clinic's fans would run it down in {functional_hours_h}. Its sheet multiplies the "
-            "bold figure by {capacity_hours_ratio} there. Which capacity goes into the sizing?",
+            "{capacity_hours_h}. The clinic's fans would run it down in {functional_hours_h}. By its sheet it "
+            "holds {capacity_hours_ratio} then. Which capacity goes into the sizing?",
             hint=HOURS,
             sheet=_AT_PACE,
             given={"capacity_hours_h": 120},
@@ -223,7 +223,6 @@ def _pages() -> tuple[Slot, ...]:
             },
             curated={"energy_day_wh": 122, "autonomy_days": 9, "depth_frac": 0.6},
             mistakes=("AU-05", "DD-01", "DD-03", "DD-05", "DD-06"),
-            words=WORDS,
         ),
         Slip(
             id="L04-exit-6",
@@ -241,7 +240,6 @@ def _pages() -> tuple[Slot, ...]:
             },
             curated={"load_a": 18, "load_h": 9, "bank_ah": 480, "depth_max_frac": 0.6},
             mistakes=("DD-10", "DD-11"),
-            words=WORDS,
         ),
         Slip(
             id="L04-exit-6",
@@ -260,7 +258,6 @@ def _pages() -> tuple[Slot, ...]:
             },
             curated={"bank_ah": 360, "functional_hours_h": 7, "peukert_exponent": 1.2, "depth_frac": 0.4},
             mistakes=("DD-12", "DD-13", "AU-09"),
-            words=WORDS,
             marks=_TIMES,
         ),
     )

@@ -26,6 +26,9 @@ from offgrid_core.practice.slots.l08_sheets_more import (
 )
 from offgrid_core.worksheet import Sheet
 
+#: What is left to each limit, worked when both voltages are.
+_MARGINS = ("cold_voltage_margin_v", "hot_voltage_margin_v")
+
 
 def slots() -> tuple[Slot, ...]:
     """Return the slots of the lesson, in its order."""
@@ -98,7 +101,7 @@ def _faded() -> tuple[Slot, ...]:
             "{cell_hottest_c}. The controller takes {controller_voltage_max_v}; charging needs {start_voltage_v}.",
             hint=WHICH_VOLTS,
             principle=COLD_IDEA,
-            sheet=COLD + HOT,
+            sheet=Sheet(*((COLD + HOT)[n] for n in ("string_voc_cold_v", "string_vmp_hot_v", *_MARGINS))),
             given={"power_temp_per_k": -0.0037, "cell_hottest_c": 56, "start_voltage_v": 67.8},
             grids={
                 "modules_in_series_count": (3, 4),

@@ -62,7 +62,9 @@ def air(code: CodeSetting) -> Listing:
 def together(code: CodeSetting) -> Listing:
     """Return the factors for circuits laid together, counted as circuits of two wires."""
     count = range(1, 7)
-    factors = tuple(float(code.grouping_factor(n * code.conductors_circuit_count)) for n in count)
+    given = {"grouping_table": code.grouping_factor, "conductors_circuit_count": code.conductors_circuit_count}
+    solved = (GROUPING.solve({**given, "circuits_together_count": n}) for n in count)
+    factors = tuple(float(each["grouping_frac"]) for each in solved)
     return Listing(
         f"Neighbours, {code.label}",
         (("circuits together", "circuits_together_count", tuple(count)), ("factor", "grouping_ratio", factors)),
