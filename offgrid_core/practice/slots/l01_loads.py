@@ -221,8 +221,8 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L01-1",
             title="Not every day",
-            statement="At Fell hut {count_by_row} washing machines draw {power_by_row_w} each for {hours_by_row_h} a day, "
-            "on {week_by_row_days} of the week. How much on a day they run, and how much a day over the week?",
+            statement="At Fell hut {count_by_row} washing machines draw {power_by_row_w} each for {hours_by_row_h} a "
+            "day, on {week_by_row_days} of the week. How much on a day they run, and how much a day over the week?",
             hint=RATE,
             principle=f"{_ENERGY} A week's energy is spread over seven days.",
             sheet=Sheet(*(LOADS[n] for n in ("run_energy_by_row_wh", "mean_energy_by_row_wh"))),
