@@ -50,9 +50,9 @@ def test_no_text_takes_long():
     for problem in PROBLEMS.values():
         fields = [f.id for f in problem.slot.fields(problem, Settings())]
         for text in NASTY:
-            begun = time.perf_counter()
+            begun = time.process_time()
             marks = mark(problem, dict.fromkeys(fields, Answer(text, "Wh")), Settings())
-            assert time.perf_counter() - begun < 0.25, (problem.slot.id, text[:30])
+            assert time.process_time() - begun < 0.25, (problem.slot.id, text[:30])
             assert not marks.finished or marks.fields[0].verdict == "locked"
 
 

@@ -23,7 +23,7 @@ from offgrid_core.practice.kinds import Work, work
 from offgrid_core.quantities import Settings
 
 #: Variants of each place, so many that all places together are studied in a minute or two.
-VARIANTS = max(10, 6000 // len(studied()))
+VARIANTS = max(10, 3000 // len(studied()))
 LEAST_ANSWERS = 20_000
 #: Marks of some papers, printed by another process whose texts hash otherwise.
 _ELSEWHERE = """

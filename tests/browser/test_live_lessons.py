@@ -66,7 +66,7 @@ def test_a_reload_still_shows_the_present_picture(start: Lesson) -> None:
 def test_a_wrong_answer_is_named_in_the_temperature_lesson(lesson: Open) -> None:
     opened = lesson("05_temperature.ipynb")
     opened.run_all()
-    card = opened.page.locator(".offgrid-card", has_text="Take it into the cold")
+    card = opened.page.locator(".offgrid-card", has_text="L05-4")
     box = card.locator("input[type=text]").first
     box.click()
     opened.page.keyboard.type("125")  # 100 Ah with "a quarter is lost, so add a quarter"
