@@ -26,8 +26,7 @@ def wiring_panel(design: Design, question: str = "", units: Settings | None = No
     Parameters
     ----------
     design
-        Its current (to the ampere), length, fuse and cable are where the controls start; its code setting gives the
-        tables.
+        Its current, length, fuse and cable are where the controls start; its code setting gives the tables.
     question
         The one question a lesson asks of it.
     units
@@ -37,7 +36,6 @@ def wiring_panel(design: Design, question: str = "", units: Settings | None = No
     """
     settings = units or load()
     start, name = circuit_inputs(design, circuit), circuit or design.circuit_names[-1]
-    start["current_by_row_a"] = float(round(start["current_by_row_a"]))  # a slider's page would put it on its own step
     sizes, areas = design.given["next_fuse"].y, design.given["cable_ampacity"].x
     fuses = {show("fuse_by_row_a", size, settings): size for size in sizes}
     cables = {show("cable_by_row_mm2", area, settings): area for area in areas}
