@@ -7,9 +7,10 @@ from offgrid_core import data
 from offgrid_core.errors import OffgridError
 from offgrid_core.figures.wiring import make
 from offgrid_core.lab import wiring_panel
-from offgrid_core.practice import draw, mistake, slots
+from offgrid_core.practice import Problem, draw, mistake, slots
 from offgrid_core.practice.kinds.rise import READING
 from offgrid_core.practice.listing import Listing
+from offgrid_core.practice.screens import clear_of_whole
 from offgrid_core.practice.slots.l10_judge_more import judge
 from offgrid_core.practice.slots.l10_tables_more import ARRAY_SIDE, BANK_FAULT, CABLE_FOR_DROP, GAUGED
 from offgrid_core.quantities import Settings, label_of
@@ -232,6 +233,14 @@ def test_a_listing_shows_units_of_the_reader_and_one_that_is_named():
         "x",
         [["air, °F", "86", "122"], ["ohms, Ω/km", "3,08", "12,1"], ["gauge", "8", "1/0"]],
     )
+
+
+@pytest.mark.parametrize(("amperes", "clear"), [(33, True), (32.1, False), (31.8, False), (32, False)])
+def test_no_current_is_drawn_that_rounding_could_send_to_another_size(amperes, clear):
+    """Times 1.25, near the size of 40 A; a temperature that stands right on its row of a table is as given."""
+    place = slots()["L10-faded-2"]
+    given = {**place.given, **place.curated, "current_by_row_a": amperes}
+    assert clear_of_whole(place.sheet.upto("ampacity_wanted_by_row_a"), Problem(place, given, "by hand")) is clear
 
 
 def test_every_wanted_table_stands_on_the_card():

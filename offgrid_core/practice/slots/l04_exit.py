@@ -5,7 +5,7 @@ from offgrid_core.practice.problem import Step
 from offgrid_core.practice.slot import Slot
 from offgrid_core.practice.slots.l04_exit_choices_more import CHOICES
 from offgrid_core.practice.slots.l04_exit_more import OTHERS
-from offgrid_core.practice.slots.l04_words_more import DEEP, GO_BACK, HOURS, LABEL, TAKEN, WORDS
+from offgrid_core.practice.slots.l04_words_more import DEEP, GO_BACK, HOURS, LABEL, PAGE, TAKEN, WORDS
 from offgrid_core.sizing.depth_teaching import AT_HOURS, HOW_FULL
 from offgrid_core.sizing.state import charge_left_frac
 from offgrid_core.worksheet import Sheet
@@ -133,5 +133,6 @@ def slots() -> tuple[Slot, ...]:
             },
             curated={"energy_day_wh": 2300, "autonomy_days": 5, "depth_frac": 0.7},
             mistakes=("DD-01", "DD-02", "DD-03", "DD-05", "DD-06", "DD-10"),
+            words=PAGE,
         ),
     )

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from offgrid_core.practice.kinds import Slip, Work
 from offgrid_core.practice.problem import Step
 from offgrid_core.practice.slot import Slot
-from offgrid_core.practice.slots.l04_words_more import DEEP, GO_BACK, HOURS, LABEL, TAKEN, WORDS
+from offgrid_core.practice.slots.l04_words_more import DEEP, GO_BACK, HOURS, LABEL, PAGE, TAKEN, WORDS
 from offgrid_core.sizing import BANK_1013
 from offgrid_core.sizing.depth_teaching import AT_HOURS, BY_PEUKERT, HOW_FULL, WARM
 from offgrid_core.sizing.state import charge_left_frac
@@ -223,6 +223,7 @@ def _pages() -> tuple[Slot, ...]:
             },
             curated={"energy_day_wh": 122, "autonomy_days": 9, "depth_frac": 0.6},
             mistakes=("AU-05", "DD-01", "DD-03", "DD-05", "DD-06"),
+            words=PAGE,
         ),
         Slip(
             id="L04-exit-6",
@@ -240,6 +241,7 @@ def _pages() -> tuple[Slot, ...]:
             },
             curated={"load_a": 18, "load_h": 9, "bank_ah": 480, "depth_max_frac": 0.6},
             mistakes=("DD-10", "DD-11"),
+            words=PAGE,
         ),
         Slip(
             id="L04-exit-6",
@@ -258,6 +260,7 @@ def _pages() -> tuple[Slot, ...]:
             },
             curated={"bank_ah": 360, "functional_hours_h": 7, "peukert_exponent": 1.2, "depth_frac": 0.4},
             mistakes=("DD-12", "DD-13", "AU-09"),
+            words=PAGE,
             marks=_TIMES,
         ),
     )

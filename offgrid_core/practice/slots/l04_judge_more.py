@@ -2,7 +2,7 @@
 
 from offgrid_core.practice.kinds import Choose, Option, Slip
 from offgrid_core.practice.slot import Slot
-from offgrid_core.practice.slots.l04_words_more import GO_BACK, HOURS, HOURS_IDEA, LABEL, LABEL_IDEA, LIFE_IDEA
+from offgrid_core.practice.slots.l04_words_more import GO_BACK, HOURS, HOURS_IDEA, LABEL, LABEL_IDEA, LIFE_IDEA, PAGE
 from offgrid_core.sizing.depth_teaching import BY_PEUKERT
 from offgrid_core.sizing.state import charge_left_frac
 from offgrid_core.worksheet import Sheet
@@ -31,6 +31,7 @@ def _label_page() -> Slot:
         },
         curated={"energy_day_wh": 2400, "autonomy_days": 4, "depth_frac": 0.6},
         mistakes=("AU-05", "BV-09", "DD-01", "DD-03", "DD-05", "DD-06", "DD-10"),
+        words=PAGE,
     )
 
 
@@ -54,6 +55,7 @@ def _hours_page() -> Slot:
         },
         curated={"bank_ah": 340, "functional_hours_h": 9, "peukert_exponent": 1.2, "depth_frac": 0.6},
         mistakes=("DD-10", "DD-12", "DD-13", "AU-09"),
+        words=PAGE,
         marks={"capacity_hours_ratio": " of the label"},
     )
 

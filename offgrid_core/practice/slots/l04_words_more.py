@@ -33,6 +33,8 @@ WORDS = {
     "dc_day_wh": "DC energy a day",
     "battery_day_wh": "energy out of the battery a day",
 }
+#: On a page to be checked the lines keep the labels that they have there; these are the inputs that no table names.
+PAGE = {n: WORDS[n] for n in ("energy_day_wh", "bank_ah", "functional_hours_h")}
 #: From the day's energy to the amp-hours on the label, before the cold.
 LABEL = Sheet(*(BANK_1013[n] for n in ("day_ah", "spell_ah", "for_depth_ah")))
 #: From the table of cycles to the life of the bank.

@@ -119,7 +119,7 @@ def _guess_and_reason() -> tuple[Slot, ...]:
                 "battery_temp_c": -8,
                 "colder_temp_c": -12,
             },
-            words={**WORDS, "units_count": "number of battery units"},
+            words={**WORDS, "units_count": "number of units"},
             result="units_count",
             moved="battery_temp_c",
             after="colder_temp_c",
@@ -131,7 +131,7 @@ def _guess_and_reason() -> tuple[Slot, ...]:
                 ),
                 Option("each degree asks for a few batteries more", "Does the panel ever show 18 or 20 units?"),
                 Option("the share that the cold takes is put on top", mistake="TE-02"),
-                Option("what the shed has on the mean of the year decides, and that moved little", mistake="TE-08"),
+                Option("the shed's yearly mean decides, and that has hardly moved", mistake="TE-08"),
             ),
         ),
         Choose(

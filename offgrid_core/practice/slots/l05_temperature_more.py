@@ -71,11 +71,11 @@ def mixed() -> tuple[Slot, ...]:
         Work(
             id="L05-7",
             title="The office at Riverbend",
-            statement="{count_by_row} computers draw {power_by_row_w} each for {hours_by_row_h} a day and "
+            statement="There, {count_by_row} computers draw {power_by_row_w} each for {hours_by_row_h} a day and "
             "{standby_by_row_w} each for the rest of it. They hang on an inverter that passes on {inverter_eff_frac} "
             "and idles at {inverter_idle_w}, day and night. Lamps on DC take {dc_day_wh}. How much do the computers "
             "take while they run, how much in the whole day, what goes into the inverter, and what leaves the battery?",
-            hint="Which path does each load's energy take from the battery?",
+            hint="What does each load draw in each hour of the day, and which way does that come from the battery?",
             principle="Count every hour of the day, running or waiting. Only what passes the inverter pays its loss.",
             sheet=_ROW,
             given={
