@@ -14,7 +14,7 @@ from offgrid_core.practice.mistakes import Mistake, on_lines
 from offgrid_core.practice.problem import Problem, Step
 from offgrid_core.practice.tolerance import accepts, matches
 from offgrid_core.quantities import menu
-from offgrid_core.worksheet import Line, Sheet
+from offgrid_core.worksheet import Sheet
 
 #: Factors between a number and the same number in a unit that the menu does not offer.
 _UNIT_FACTORS = (1000.0, 12.0, 24.0, 60.0, 100.0)
@@ -73,18 +73,13 @@ def _texts(wrong: Iterable[tuple[Mistake, str]]) -> tuple[tuple[str, str], ...]:
 @lru_cache(maxsize=8192)
 def _part(whole: _Same, asked: str, held: frozenset[str], wrong: tuple[tuple[str, str], ...] = ()) -> Sheet:
     """Return the lines of a worksheet that are worked for one of them where others are held, some written wrongly."""
-    lines = dict(whole.sheet) | {n: _rewritten(whole.sheet[n], text) for n, text in wrong}
+    lines = dict(whole.sheet) | {n: whole.sheet[n].with_expression(text) for n, text in wrong}
     found, todo = {asked}, [asked]
     while todo:
         needs = set(lines[todo.pop()].needs) & set(lines) - held - found
         found |= needs
         todo += needs
     return Sheet(*(x for n, x in lines.items() if n in found))
-
-
-@lru_cache(maxsize=1024)
-def _rewritten(right: Line, text: str) -> Line:
-    return right.with_expression(text)
 
 
 @lru_cache(maxsize=1024)

@@ -80,9 +80,9 @@ def _clean(text: object, example: str) -> str:
         raise ReadingError(say("reading.not_text", most=MOST_CHARACTERS))
     if len(text) > MOST_CHARACTERS:
         raise ReadingError(say("reading.long", most=MOST_CHARACTERS, count=len(text)))
-    if any(unicodedata.category(c)[0] == "C" or c in "\u2028\u2029" for c in text):
+    if not text.isprintable() and any(unicodedata.category(c)[0] == "C" or c in "\u2028\u2029" for c in text):
         raise ReadingError(say("reading.hidden", text=ascii(text), example=example))
-    if any(c.isdecimal() and not c.isascii() for c in text):
+    if not text.isascii() and any(c.isdecimal() and not c.isascii() for c in text):
         raise ReadingError(say("reading.digits", text=repr(text)))
     plain = text.translate(_ALIKE).strip(" ")
     if not plain:

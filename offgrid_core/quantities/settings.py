@@ -4,6 +4,7 @@ import json
 import os
 import warnings
 from dataclasses import asdict, dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 
 from offgrid_core.errors import OffgridError
@@ -58,13 +59,18 @@ class Settings:
 
     def unit_for(self, name: str) -> Unit:
         """Return the unit to show a quantity in. An area stays in mm²; a gauge is written beside it."""
-        canonical = unit_of(name)
-        if canonical.kind == "money":
-            return replace(canonical, symbol=self.currency)
-        difference = "K" if self.temperature == "°C" else "°F steps"
-        wanted = {"temperature": self.temperature, "difference": difference, "length": self.length}
-        units = menu(name)
-        return next((u for u in units if u.symbol == wanted.get(canonical.kind)), units[0])
+        return _unit_for(self, name)
+
+
+@lru_cache(maxsize=4096)
+def _unit_for(settings: Settings, name: str) -> Unit:
+    canonical = unit_of(name)
+    if canonical.kind == "money":
+        return replace(canonical, symbol=settings.currency)
+    difference = "K" if settings.temperature == "°C" else "°F steps"
+    wanted = {"temperature": settings.temperature, "difference": difference, "length": settings.length}
+    units = menu(name)
+    return next((u for u in units if u.symbol == wanted.get(canonical.kind)), units[0])
 
 
 def _is_label(text: object) -> bool:

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Callable
-from decimal import Decimal
 from typing import Any
 
 import numpy as np
@@ -39,10 +38,10 @@ def number(x: float, figures: int = 4, settings: Settings | None = None) -> str:
     if math.isinf(x):
         return "∞" if x > 0 else "−∞"
     rounded = f"{x + 0.0:.{figures - 1}e}"
+    plain, _, power = rounded.partition("e")
     if x == 0 or _WRITTEN_OUT[0] <= abs(x) < _WRITTEN_OUT[1]:
-        plain, power = f"{Decimal(rounded):,f}", ""
+        plain, power = f"{float(rounded):,.{max(figures - 1 - int(power), 0)}f}", ""
     else:
-        plain, power = rounded.split("e")
         power = f"e{int(power)}"
     if "." in plain:
         plain = plain.rstrip("0").rstrip(".")
@@ -84,13 +83,15 @@ def show(name: str, value: Any, settings: Settings | None = None, figures: int =
         return said
     settings = settings or Settings()
     unit = settings.unit_for(name)
+    if isinstance(value, float):
+        return _one(unit.from_canonical(value), unit, figures, settings)
     values = unit.from_canonical(np.asarray(value, float).ravel())
     if values.size == 0:
         return say("value.empty")
+    if values.size == 1:
+        return _one(values[0], unit, figures, settings)
     numbers = [_bare(x, unit, figures, settings) for x in (values if values.size <= 12 else values[[0, -1]])]
     after = _after(unit)
-    if values.size == 1:
-        return numbers[0] + ("" if np.isnan(values[0]) else after + _gauge(values[0], unit, settings))
     if "by_month" in name and values.size == 12:
         return ("; " if settings.decimal == "," else ", ").join(numbers) + after
     return say("value.many", first=numbers[0], last=numbers[-1], unit=after, count=values.size)
@@ -120,6 +121,11 @@ def _in_words(value: Any) -> str | None:
         case Table():
             return value.label
     return None
+
+
+def _one(x: float, unit: Unit, figures: int, settings: Settings) -> str:
+    bare = _bare(x, unit, figures, settings)
+    return bare if math.isnan(x) else bare + _after(unit) + _gauge(x, unit, settings)
 
 
 def _bare(x: float, unit: Unit, figures: int, settings: Settings) -> str:

@@ -5,6 +5,7 @@ import inspect
 import textwrap
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any
 
 from offgrid_core.errors import WorksheetError
@@ -74,9 +75,7 @@ class Line:
         >>> spell_wh.with_expression("energy_day_wh * (autonomy_days - 1)").work(1000, 3)
         2000
         """
-        tree = grammar.parse(text)
-        needs = tuple(dict.fromkeys(grammar.names_in(tree)))
-        return _checked(replace(self, tree=tree, needs=needs, work=grammar.compiled(tree, needs)))
+        return _rewritten(self, text)
 
     def renamed(self, name: str, label: str, **needs: str) -> "Line":
         """Return the same rule for other quantities: what holds for a month, said of an hour.
@@ -93,6 +92,14 @@ class Line:
         tree = grammar.with_names(self.tree, needs)
         used = tuple(dict.fromkeys(needs.get(n, n) for n in self.needs))
         return _checked(replace(self, name=name, label=label, needs=used, tree=tree, work=grammar.compiled(tree, used)))
+
+
+@lru_cache(maxsize=2048)
+def _rewritten(each: Line, text: str) -> Line:
+    """Write a line otherwise. Kept, as the same mistakes are written into the same lines all day."""
+    tree = grammar.parse(text)
+    needs = tuple(dict.fromkeys(grammar.names_in(tree)))
+    return _checked(replace(each, tree=tree, needs=needs, work=grammar.compiled(tree, needs)))
 
 
 def line(

@@ -146,10 +146,10 @@ class Sheet(Mapping[str, Line]):
             nothing; the message names the line.
         """
         held = held or {}
-        if shadowed := sorted(self._lines.keys() & given.keys()):
-            raise WorksheetError(f"{', '.join(shadowed)} is worked out by a line; hold it instead of giving it")
-        if unknown := sorted(held.keys() - self._lines.keys()):
-            raise WorksheetError(f"there is no line {', '.join(unknown)} to hold")
+        if shadowed := self._lines.keys() & given.keys():
+            raise WorksheetError(f"{', '.join(sorted(shadowed))} is worked out by a line; hold it instead of giving it")
+        if unknown := held.keys() - self._lines.keys():
+            raise WorksheetError(f"there is no line {', '.join(sorted(unknown))} to hold")
         values = {n: _plain(n, v) for n, v in {**given, **held}.items()}
         with np.errstate(divide="raise", invalid="raise", over="raise"):
             for name, each in self._lines.items():
@@ -262,10 +262,13 @@ def _plain(name: str, value: Any) -> Any:
 
 
 def _worked(each: Line, values: Mapping[str, Any]) -> Any:
-    if lack := [n for n in each.needs if n not in values]:
-        raise WorksheetError(f"{each.label} ({each.name}) needs {', '.join(lack)}")
-    own = axis_of(each.name)
-    arguments = [_slotted(n, values[n], own) for n in each.needs]
+    try:
+        arguments = [values[n] for n in each.needs]
+    except KeyError:
+        lack = ", ".join(n for n in each.needs if n not in values)
+        raise WorksheetError(f"{each.label} ({each.name}) needs {lack}") from None
+    if axis_of(each.name):
+        arguments = [_slotted(*pair) for pair in zip(each.needs, arguments, strict=True)]
     try:
         worked = each.work(*arguments)
     except OffgridError as e:
@@ -281,8 +284,8 @@ def _worked(each: Line, values: Mapping[str, Any]) -> Any:
     return worked
 
 
-def _slotted(name: str, value: Any, axis: str) -> Any:
+def _slotted(name: str, value: Any) -> Any:
     """In a line that owns an axis, give every other array a slot for it, so that 12 steps never meet 12 months."""
-    if axis and not axis_of(name) and not isinstance(value, Table) and np.ndim(value):
+    if not axis_of(name) and not isinstance(value, Table) and np.ndim(value):
         return np.asarray(value)[..., None]
     return value

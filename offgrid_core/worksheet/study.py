@@ -10,8 +10,8 @@ from offgrid_core.errors import WorksheetError
 from offgrid_core.worksheet.grammar import axis_of
 from offgrid_core.worksheet.sheet import Sheet
 
-_POINTS = 65
-_ZOOMS = 9
+_POINTS = 513
+_ZOOMS = 6
 
 
 @dataclass(frozen=True)
@@ -63,7 +63,7 @@ def solve_for(
 
     Notes
     -----
-    65 points at once, then nine times again between the two that straddle the value. No derivative is used,
+    513 points at once, then six times again between the two that straddle the value. No derivative is used,
     so stairs are as good as slopes.
     """
     work = sheet.upto(result)

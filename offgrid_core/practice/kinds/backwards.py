@@ -3,13 +3,15 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+import numpy as np
+
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.entering import number_field, read, units_for, written
 from offgrid_core.practice.feedback import about
 from offgrid_core.practice.mistakes import mistake, worst_first
 from offgrid_core.practice.problem import Problem, Step
 from offgrid_core.practice.slot import Answer, Field, FieldMark, Marks, Slot
-from offgrid_core.practice.tolerance import matches
+from offgrid_core.practice.tolerance import matches, room
 from offgrid_core.practice.words import say
 from offgrid_core.quantities import Settings
 from offgrid_core.worksheet import Sheet, solve_for
@@ -107,9 +109,20 @@ class Backwards(Slot):
         return solve_for(sheet, self.unknown, self.result, wanted, problem.given, self.span).above
 
     def _mistaken(self, problem: Problem, mistake_id: str) -> float:
+        return self._found(problem, self._written_with(mistake_id))
+
+    def _written_with(self, mistake_id: str) -> Sheet:
         made = mistake(mistake_id)
-        line = next(n for n in made.lines if n in self.sheet)
-        return self._found(problem, made.in_sheet(self.sheet, line))
+        return made.in_sheet(self.sheet, next(n for n in made.lines if n in self.sheet))
+
+    def _reaches(self, problem: Problem, mistake_id: str, value: float) -> bool:
+        """Whether a mistake reaches what is wanted near this input: quicker to see than to solve for it."""
+        near = value + 2 * room(self.unknown, value) * np.array([-1.0, 1.0])
+        try:
+            ends = self._written_with(mistake_id).solve({**problem.given, self.unknown: near})[self.result]
+        except OffgridError:  # an end lies outside what the worksheet takes
+            return True
+        return bool(np.min(ends) <= problem.given[self.wanted] <= np.max(ends))
 
     def _typed(self, problem: Problem, value: float, settings: Settings) -> dict[str, Answer]:
         (field,) = self.fields(problem, settings)
@@ -117,7 +130,8 @@ class Backwards(Slot):
 
     def _not_yet(self, problem: Problem, value: float, shown: str, told: str, settings: Settings) -> Marks:
         label = problem.word(self.unknown)
-        found = tuple((i,) for i in self.mistakes if matches(self.unknown, value, self._mistaken(problem, i)))
+        near = [i for i in self.mistakes if self._reaches(problem, i, value)]
+        found = tuple((i,) for i in near if matches(self.unknown, value, self._mistaken(problem, i)))
         if found:
             mark = FieldMark(self.unknown, label, "mistake", shown, found)
             worst = worst_first(i for (i,) in found)[0]
