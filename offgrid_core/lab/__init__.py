@@ -11,6 +11,7 @@ from offgrid_core.lab.explorer import explore
 from offgrid_core.lab.front_door import front_door
 from offgrid_core.lab.glossary import glossary, words
 from offgrid_core.lab.loads_panel import loads_panel
+from offgrid_core.lab.own_design import my_fault, on_my_design, oral
 from offgrid_core.lab.page import caution, design_of, findings_table, loads_table, steps_table, table, use_units
 from offgrid_core.lab.plan_form import plan_form
 from offgrid_core.lab.progress import next_exercise, progress
@@ -42,8 +43,11 @@ __all__ = [
     "keep_settings",
     "loads_panel",
     "loads_table",
+    "my_fault",
     "my_site",
     "next_exercise",
+    "on_my_design",
+    "oral",
     "plan_form",
     "progress",
     "reliability_panel",

@@ -7,7 +7,7 @@ numbers, keeping answers, the card on the screen) works on this interface and kn
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from offgrid_core.practice.listing import Listing
 from offgrid_core.quantities import Settings
@@ -188,6 +188,8 @@ class Slot(ABC):
     rows: tuple[str, ...] = ()
     listed: tuple[Listing, ...] = ()
     others: tuple["Slot", ...] = ()
+    #: Variants drawn to find one that is shown worked beside this one; fewer where drawing takes long.
+    siblings: ClassVar[int] = 8
 
     @property
     def templates(self) -> tuple["Slot", ...]:

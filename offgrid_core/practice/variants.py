@@ -9,8 +9,6 @@ from offgrid_core.quantities import Settings
 
 #: Draws tried before the curated numbers are used.
 MOST_DRAWS = 500
-#: Siblings looked at, to find one that gives nothing away.
-_SIBLINGS = 8
 
 
 def draw(slot: Slot, attempt: int = 0, learner: str = "", class_key: str = "", assignment: str = "practice") -> Problem:
@@ -59,7 +57,7 @@ def sibling(problem: Problem, settings: Settings) -> Problem | None:
         return None
     own = {shown for _, _, shown in problem.slot.worked(problem, settings)}
     alone = replace(problem.slot, others=())
-    drawn = [draw(alone, n, assignment="sibling") for n in range(_SIBLINGS)]
+    drawn = [draw(alone, n, assignment="sibling") for n in range(problem.slot.siblings)]
     return min(drawn, key=lambda other: sum(shown in own for _, _, shown in other.slot.worked(other, settings)))
 
 

@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from string import Template
-from typing import Any
+from typing import Any, ClassVar
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.building import WANTED, Brief, brief_of
 from offgrid_core.practice.building_design import source
+from offgrid_core.practice.building_plan import plan_of
 from offgrid_core.practice.building_rules import AT_LEAST, AT_MOST, PART
 from offgrid_core.practice.building_sheet import entry_word, sheet_of
 from offgrid_core.practice.entering import number_field, written
@@ -43,6 +44,7 @@ class Build(Slot):
     circuits: tuple[str, ...] = ("array to controller", "bank to inverter")
     offered: Mapping[str, int] = field(default_factory=dict)
     wishes: tuple[str, ...] = ()
+    siblings: ClassVar[int] = 1
 
     def __post_init__(self) -> None:
         known = {*AT_MOST.values(), *AT_LEAST.values()} - {"budget_cost"}
@@ -64,11 +66,17 @@ class Build(Slot):
             If the plan lacks something that was not drawn, or is no plan.
         """
         try:
-            text = Template(self.plan).substitute(problem.given)
+            text = self._text(problem)
             wishes = {n: float(problem.given[n]) for n in self.wishes}
         except (KeyError, ValueError) as e:
             raise OffgridError(f"{self.id}: the plan cannot be filled in, {e}") from None
         return brief_of(text, self.offered, self.circuits, wishes, f"{problem.seed}|{problem.given.get('batch', 0)}")
+
+    def plan_made(self, problem: Problem, answers: Mapping[str, Answer], settings: Settings) -> str:
+        """Return the design of a form as the text of a plan; empty as long as it lacks a choice or cannot be built."""
+        form = Marking(self, self.brief(problem), answers, settings)
+        made = form.built if form.is_whole else None
+        return plan_of(self._text(problem), made) if made and made.design else ""
 
     def passes(self, problem: Problem) -> bool:
         """Screen: three designs keep every rule; of the first, no size is near the next, and each mistake shows."""
@@ -128,6 +136,9 @@ class Build(Slot):
             how = on_sheet.worked_step(step, settings)[1] if e.name in solved.sheet else ""
             rows.append((entry_word(brief, e), how, show(e.name, e.number_in(first.design), settings)))
         return (*rows, *((say(f"build_year.{n}"), "", show(n, v, settings)) for n, v in first.outcome.items()))
+
+    def _text(self, problem: Problem) -> str:
+        return Template(self.plan).substitute(problem.given)
 
     def _stands_clear(self, brief: Brief) -> bool:
         """Whether honest rounding changes neither a count nor a fuse of the first design."""

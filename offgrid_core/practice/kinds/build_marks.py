@@ -68,6 +68,11 @@ class Marking:
         question, told = self._asked(marks)
         return Marks(marks, (*said, *told), self._score(), False, question)
 
+    @property
+    def is_whole(self) -> bool:
+        """Whether every part and every number that is chosen stands on the form."""
+        return all(e.id in self.own for e in self.brief.entries if e.sort != WORKED)
+
     def _read(self, entry: Entry, answer: Answer) -> None:
         """Take an entry as typed: a value, or the reason why it is to be entered again."""
         if entry.sort == PART:

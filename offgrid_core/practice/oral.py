@@ -1,0 +1,35 @@
+"""Ten minutes of questions at the end of the course, drawn from the mistakes that a learner has made on the way."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from itertools import islice
+
+from offgrid_core.practice.mistakes import Mistake, mistake, worst_first
+from offgrid_core.practice.record import Entry
+from offgrid_core.practice.slot import Slot
+
+QUESTIONS = 3
+
+
+def oral_questions(entries: Mapping[str, Entry], slots: Iterable[Slot]) -> list[tuple[Mistake, int]]:
+    """Return the mistakes to be asked about and how often each was made, three in all.
+
+    Parameters
+    ----------
+    entries
+        The learner's record.
+    slots
+        Every problem, in the order of the course.
+
+    Returns
+    -------
+    list of (Mistake, int)
+        The worst first, of equals the commonest. Where too few were made, dangers that the problems ask about follow,
+        with no count.
+    """
+    places = list(slots)
+    made = Counter(i for entry in entries.values() for check in entry.checks for i in check.mistakes)
+    own = worst_first(i for i, _ in made.most_common())
+    every = dict.fromkeys(i for place in places for i in place.mistakes)
+    more = (mistake(i) for i in every if mistake(i).severity == "danger" and i not in made)
+    return [(each, made[each.id]) for each in islice((*own, *more), QUESTIONS)]
