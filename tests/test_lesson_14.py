@@ -25,7 +25,7 @@ def folder(tmp_path, monkeypatch):
     monkeypatch.setenv("OFFGRID_FOLDER", str(tmp_path / "my-work"))
 
 
-def fill_in(answers, attempt=0):
+def fill_in(answers):
     """Put a form into the learner's record."""
     for field, answer in answers.items():
         Record().change("L14-build", lambda e, f=field, a=answer: e.typed(f, a))
@@ -77,7 +77,7 @@ class TestForm:
 
 class TestOwnDesign:
     def test_waits_for_the_form(self):
-        shown = on_my_design("L14-build", lambda design: pytest.fail("there is no design yet"))
+        shown = on_my_design("L14-build", lambda _: pytest.fail("there is no design yet"))
         assert "form" in shown.value
 
     def test_is_the_one_on_the_form(self):
@@ -124,7 +124,7 @@ class TestOral:
         assert all(m.severity == "danger" and n == 0 for m, n in asked)
 
     def test_the_page_has_a_question_each(self):
-        Record().change("L08-1", lambda e: checks("CC-03"))
+        Record().change("L08-1", lambda _: checks("CC-03"))
         with warnings.catch_warnings():
             warnings.simplefilter("error")
             page = oral().value

@@ -27,7 +27,9 @@ def plan_of(brief_text: str, made: Built) -> str:
     chosen = {"controller": parts.controller.key} | ({"inverter": parts.inverter.key} if parts.inverter else {})
     counts = {"units_count": int(system["units_count"]), "modules_count": int(system["modules_count"])}
     text = changed_text(brief_text, "choices", bank_voltage_v=int(entries["bank_voltage_v"]))
-    text = changed_text(text, "parts", **named, **chosen, modules_in_series_count=int(entries["modules_in_series_count"]))
+    text = changed_text(
+        text, "parts", **named, **chosen, modules_in_series_count=int(entries["modules_in_series_count"])
+    )
     text = changed_text(text, "owned", **named, **counts)
     if made.design.plan.generator:
         text = changed_text(text, "generator", **{key: entries[n] for n, key in GENERATOR_FIELDS.items()})

@@ -1,7 +1,9 @@
 """Lessons in a real Chromium with no way out of this machine: sliders by keyboard, a reload, a wrong answer."""
 
 from collections.abc import Callable
+from pathlib import Path
 
+import nbformat
 import pytest
 from harness import Lesson
 
@@ -76,3 +78,21 @@ def test_a_wrong_answer_is_named_in_the_temperature_lesson(lesson: Open) -> None
     box.fill("133.3")
     opened.page.keyboard.press("Enter")
     card.get_by_text("133.3 Ah. Every step of this one stands").first.wait_for()
+
+
+def test_a_panel_that_a_cell_has_moved_is_drawn_whole(lesson: Open, lessons_folder: Path) -> None:
+    """A change that reaches the page before the first drawing took traces their x."""
+    moved = 'panel = depth_panel(design_of("fell_hut"))\npanel.set("autonomy_days", 1)\npanel'
+    sources = ["from offgrid_core.lab import depth_panel, design_of", moved]
+    notebook = nbformat.v4.new_notebook(
+        cells=[nbformat.v4.new_code_cell(source) for source in sources],
+        metadata={"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}},
+    )
+    nbformat.write(notebook, lessons_folder / "moved_panel.ipynb")
+    page = lesson("moved_panel.ipynb")
+    page.run_all()
+    drawn, said = page.figure().traces, _said(page)
+    page.reload()  # a page that starts is given the whole picture
+    assert (page.figure().traces, _said(page)) == (drawn, said)
+    assert any(trace["x"] for trace in drawn)
+    assert page.problems == []

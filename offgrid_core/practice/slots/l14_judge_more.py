@@ -1,4 +1,4 @@
-"""Judgement items of the last lesson: what binds a part, another's drawing, a fault in one's own design, handing over."""
+"""Judgement items of the last lesson: what binds a part, another's drawing, a fault, the words of handing over."""
 
 from dataclasses import replace
 
@@ -6,7 +6,6 @@ from offgrid_core.practice.kinds import Choose, Drawing, Failed, Option
 from offgrid_core.practice.slot import Slot
 from offgrid_core.practice.slots.l08_judge_more import judge as of_controllers
 from offgrid_core.practice.slots.l14_briefs_more import SOUND_FARM
-from offgrid_core.sizing import BANK
 from offgrid_core.sizing.array import ARRAY_LAYOUT
 from offgrid_core.sizing.circuits import CIRCUITS
 from offgrid_core.sizing.protection import DEVICES, PROTECTION
@@ -32,7 +31,7 @@ def judge() -> tuple[Slot, ...]:
 
 
 def _binding() -> Slot:
-    """A controller again, since no part has more limits; other numbers, another place."""
+    """Return a controller again, since no part has more limits; other numbers, another place."""
     pick = next(s for s in of_controllers() if s.id == "L08-pick")
     return replace(
         pick,
@@ -75,9 +74,9 @@ def _year() -> Slot:
     return Choose(
         id="L14-year",
         title="What the year has shown",
-        statement="Twenty drawn years of a design are done. In the worst of them a hundredth of the energy was missing, "
-        "all of it in eleven hours of one week in winter. The client had asked for a fiftieth at the most. What may be "
-        "said to the client?",
+        statement="Twenty drawn years of a design are done. In the worst of them a hundredth of the energy was "
+        "missing, all of it in eleven hours of one week in winter. The client had asked for a fiftieth at the most. "
+        "What may be said to the client?",
         hint="What was asked for, and what exactly was counted?",
         principle="A drawn year is like weather that could come, not like weather that will. Say what was counted and "
         "how many years were tried.",
