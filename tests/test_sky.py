@@ -51,6 +51,27 @@ def test_angle_of_incidence_of_the_book():
     assert pvlib.irradiance.aoi(slope, azimuth, *position) == pytest.approx(degrees, rel=5e-4)
 
 
+@given(st.floats(-89, 89), st.floats(-23.4, 23.4), st.floats(-179, 179))
+def test_sun_position_is_that_of_pvlib(latitude, declination, hour_angle):
+    zenith, azimuth = sky.sun_position_deg(latitude, declination, hour_angle)
+    at = [math.radians(x) for x in (latitude, hour_angle, declination)]
+    wanted = pvlib.solarposition.solar_zenith_analytical(*at)
+    assert math.radians(zenith) == pytest.approx(wanted, abs=1e-6)
+    if 0.01 < wanted < math.pi - 0.01 and abs(hour_angle) > 0.01:  # right above, and at noon, theirs may turn round
+        assert azimuth == pytest.approx(
+            math.degrees(pvlib.solarposition.solar_azimuth_analytical(*at, wanted)), abs=0.02
+        )
+
+
+@given(st.floats(0, 90), st.floats(0, 360), st.floats(0, 90), st.floats(0, 360), st.floats(0, 1), st.floats(0, 1))
+def test_sun_on_a_plane_is_that_of_pvlib(zenith, azimuth, tilt, facing, diffuse, ground):
+    beam = 0.8
+    flat = diffuse + beam * max(math.cos(math.radians(zenith)), 0)
+    found = sky.on_plane((zenith, azimuth), beam, flat, diffuse, tilt, facing, ground)
+    theirs = pvlib.irradiance.get_total_irradiance(tilt, facing, zenith, azimuth, beam, flat, diffuse, albedo=ground)
+    assert found == pytest.approx(theirs["poa_global"], abs=1e-9)
+
+
 @pytest.mark.parametrize("row", book.BEAM_RATIOS, ids=ids)
 def test_beam_ratio_of_the_book(row):
     _, latitude, slope, azimuth, day, hour_angle, ratio = row

@@ -2,9 +2,8 @@
 
 From monthly means: on the mean day of each month global and diffuse sun are spread over the sunlit hours by the
 published profiles of Collares-Pereira & Rabl (1979) and Liu & Jordan (1960), the diffuse share being that of
-:mod:`offgrid_core.sizing.sun`. From hours: as they were recorded. Sun position and what reaches the array come from
-pvlib, with the isotropic sky: skies that brighten round the sun give 0 to 10 % more over a year, so the isotropic one
-is the cautious side.
+:mod:`offgrid_core.sizing.sun`. From hours: as they were recorded. What reaches the array is worked with
+the isotropic sky: skies that brighten round the sun give 0 to 10 % more over a year, so it is the cautious side.
 
 An azimuth is in degrees clockwise from north: 90 faces east, 180 south, 270 west. A month goes by its mean day, in
 solar time, so that morning and afternoon are alike.
@@ -13,7 +12,8 @@ Validity of the monthly means, against hourly years at 26° and 36° of latitude
 a month up to 60° of tilt and 15 % upright; winter months come out too high, most of all where the real share of
 diffuse sun is above the formula's. At 55° a winter month came out a third too high: see :func:`midwinter_caution`.
 
-pvlib takes a second to load, so it is loaded only when a function here is called.
+Beam and diffuse of an hour, and the sun's place at a time of the clock, come from pvlib. It takes a second to load, so
+it is loaded only when they are asked for; monthly means do without it.
 """
 
 from collections.abc import Sequence
@@ -94,12 +94,11 @@ def sun_position_deg(latitude_deg: float, declination: Any, hour_angle_deg: Any)
     hour_angle_deg
         Degrees from noon, 15 an hour, negative before noon.
     """
-    from pvlib import solarposition
-
     latitude, tipped, turned = np.radians(latitude_deg), np.radians(declination), np.radians(hour_angle_deg)
-    zenith = solarposition.solar_zenith_analytical(latitude, turned, tipped)
-    azimuth = solarposition.solar_azimuth_analytical(latitude, turned, tipped, zenith)
-    return np.degrees(zenith), np.degrees(azimuth)
+    up = np.sin(latitude) * np.sin(tipped) + np.cos(latitude) * np.cos(tipped) * np.cos(turned)
+    north = np.cos(latitude) * np.sin(tipped) - np.sin(latitude) * np.cos(tipped) * np.cos(turned)
+    east = -np.cos(tipped) * np.sin(turned)
+    return np.degrees(np.arccos(np.clip(up, -1, 1))), np.degrees(np.arctan2(east, north)) % 360
 
 
 def on_plane(
@@ -123,10 +122,11 @@ def on_plane(
     number or numpy.ndarray
         Global on the plane, in the unit of the others.
     """
-    from pvlib import irradiance
-
-    reaching = irradiance.get_total_irradiance(tilt_deg, azimuth_deg, *sun, beam, flat, diffuse, albedo=ground)
-    return reaching["poa_global"]
+    zenith, azimuth, tilt = np.radians(sun[0]), np.radians(sun[1]), np.radians(tilt_deg)
+    towards = np.cos(zenith) * np.cos(tilt)
+    towards = towards + np.sin(zenith) * np.sin(tilt) * np.cos(azimuth - np.radians(azimuth_deg))
+    seen, turned_away = (1 + np.cos(tilt)) / 2, (1 - np.cos(tilt)) / 2
+    return np.maximum(beam * towards, 0) + diffuse * seen + flat * ground * turned_away
 
 
 def beam_and_diffuse_w_m2(flat_w_m2: Any, zenith_deg: Any, day: Any) -> tuple[Any, Any]:

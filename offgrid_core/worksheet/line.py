@@ -2,10 +2,9 @@
 
 import ast
 import inspect
-import textwrap
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Any
 
 from offgrid_core.errors import WorksheetError
@@ -50,11 +49,15 @@ class Line:
     label: str
     needs: tuple[str, ...]
     tree: ast.expr
-    work: Callable[..., Any]
     standing: str
     source: str
     severity: str = ""
     mend: str = ""
+
+    @cached_property
+    def work(self) -> Callable[..., Any]:
+        """What works the result out from the values of ``needs``; made when first wanted, as most lines never are."""
+        return grammar.compiled(self.tree, self.needs)
 
     @property
     def expression(self) -> str:
@@ -91,7 +94,7 @@ class Line:
             raise WorksheetError(f"{self.name} does not use {_listed(unknown)}")
         tree = grammar.with_names(self.tree, needs)
         used = tuple(dict.fromkeys(needs.get(n, n) for n in self.needs))
-        return _checked(replace(self, name=name, label=label, needs=used, tree=tree, work=grammar.compiled(tree, used)))
+        return _checked(replace(self, name=name, label=label, needs=used, tree=tree))
 
 
 @lru_cache(maxsize=2048)
@@ -99,7 +102,7 @@ def _rewritten(each: Line, text: str) -> Line:
     """Write a line otherwise. Kept, as the same mistakes are written into the same lines all day."""
     tree = grammar.parse(text)
     needs = tuple(dict.fromkeys(grammar.names_in(tree)))
-    return _checked(replace(each, tree=tree, needs=needs, work=grammar.compiled(tree, needs)))
+    return _checked(replace(each, tree=tree, needs=needs))
 
 
 def line(
@@ -127,8 +130,8 @@ def line(
     def make(function: Callable[..., Any]) -> Line:
         tree = _only_expression(function)
         needs = tuple(inspect.signature(function).parameters)
-        made = Line(function.__name__, label, needs, tree, function, standing, source, severity, mend)
-        return replace(_checked(made), work=grammar.compiled(tree, needs))
+        made = Line(function.__name__, label, needs, tree, standing, source, severity, mend)
+        return _checked(made)
 
     return make
 
@@ -151,15 +154,23 @@ def limit(
 
 
 def _only_expression(function: Callable[..., Any]) -> ast.expr:
-    definition = ast.parse(textwrap.dedent(inspect.getsource(function))).body[0]
+    lines, first = inspect.findsource(function)
+    definition = _definitions("".join(lines)).get(first + 1)
     if not isinstance(definition, ast.FunctionDef):
-        raise WorksheetError(f"a line is written as a def, not as {type(definition).__name__}")
+        raise WorksheetError("a line is written as a def with a single 'return'")
     statements = [s for s in definition.body if not (isinstance(s, ast.Expr) and isinstance(s.value, ast.Constant))]
     match statements:
         case [ast.Return(value=ast.expr() as tree)]:
             grammar.check(tree)
             return tree
     raise WorksheetError(f"{definition.name}: a line is a single 'return' of one expression")
+
+
+@lru_cache(maxsize=4)
+def _definitions(source: str) -> dict[int, ast.stmt]:
+    """Return the definitions of a file by the number of their first line, decorators and all; a file is read once."""
+    made = [d for d in ast.walk(ast.parse(source)) if isinstance(d, ast.FunctionDef | ast.AsyncFunctionDef)]
+    return {min(x.lineno for x in (d, *d.decorator_list)): d for d in made}
 
 
 def _checked(made: Line) -> Line:
