@@ -50,18 +50,3 @@ def test_a_live_figure_does_not_load_the_slow_grammar() -> None:
     asked = f"import sys, offgrid_core.lab.live_figure; {tell}"
     done = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, timeout=60, check=True)
     assert done.stdout.split() == ["None", "True"]
-
-
-def test_a_page_that_has_drawn_nothing_yet_is_sent_the_whole_picture(figure: LiveFigure, monkeypatch) -> None:
-    sent: list[dict] = []
-    monkeypatch.setattr(figure, "send_state", lambda key=None: sent.append(figure.get_state(key)))
-    with figure.batch_update():
-        figure.data[0].y = [5, 6]
-    whole = next(state for state in sent if "_widget_data" in state)
-    assert (list(whole["_widget_data"][0]["x"]), list(whole["_widget_data"][0]["y"])) == ([0, 1], [5, 6])
-
-    sent.clear()
-    figure.set_state({"_js2py_layoutDelta": {"layout_delta": {}, "layout_edit_id": figure._last_layout_edit_id}})
-    with figure.batch_update():
-        figure.data[0].y = [7, 8]
-    assert not any("_widget_data" in (state or ()) for state in sent)

@@ -13,9 +13,6 @@ from plotly.serializers import custom_serializers
 # when it is not there, at the price of its checks of international web addresses, which no notebook here needs.
 sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]
 
-#: What a page starts from.
-_PICTURE = ("_widget_data", "_widget_layout")
-
 
 class LiveFigure(go.FigureWidget):  # type: ignore[misc]
     """A figure drawn in place, whose saved state is always its present picture.
@@ -31,8 +28,6 @@ class LiveFigure(go.FigureWidget):  # type: ignore[misc]
     def __init__(self, figure: go.Figure) -> None:
         """Wrap a complete figure; it fills the width it is given and shows no tool bar."""
         super().__init__(figure)
-        self._is_drawn = False
-        self.observe(self._drawn, names=["_js2py_traceDeltas", "_js2py_layoutDelta"])
         self._config = {"responsive": True, "displayModeBar": False}
 
     def get_state(self, key: str | Iterable[str] | None = None, drop_defaults: bool = False) -> dict[str, Any]:
@@ -48,26 +43,13 @@ class LiveFigure(go.FigureWidget):  # type: ignore[misc]
         state: dict[str, Any] = super().get_state(key=key, drop_defaults=drop_defaults)
         if self.__dict__.get("_layout_obj") is None:  # asked while still being made: nothing drawn yet
             return state
-        present = dict(zip(_PICTURE, (self._data, self._layout_obj._props), strict=True))
+        present = {"_widget_data": self._data, "_widget_layout": self._layout_obj._props}
         to_json = custom_serializers["to_json"]
         if key is None:  # the whole state, for a page that starts: the last change is in the picture already, and done
             state |= {
                 name: None for name in state if name.startswith("_py2js_")
             }  # twice it would empty what it left out
         return state | {name: to_json(deepcopy(drawn), self) for name, drawn in present.items() if name in state}
-
-    def _send_update_msg(self, *change: Any, **more: Any) -> None:
-        """Send a change to the page, and the whole picture after it as long as no page has drawn one.
-
-        A page applies changes that come before its first drawing by halves: traces had lost their x.
-        """
-        super()._send_update_msg(*change, **more)
-        if not self._is_drawn:
-            self.send_state(list(_PICTURE))
-
-    def _drawn(self, told: Any) -> None:
-        """Note that a page has drawn the figure: it then tells what it has added to it."""
-        self._is_drawn = self._is_drawn or bool(told.new)
 
     @staticmethod
     def _remove_overlapping_props(*_: Any) -> list[Any]:

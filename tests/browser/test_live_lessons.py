@@ -1,13 +1,10 @@
 """Lessons in a real Chromium with no way out of this machine: sliders by keyboard, a reload, a wrong answer."""
 
 from collections.abc import Callable
-from pathlib import Path
 
-import nbformat
 import pytest
-from harness import ROOT, Lesson
+from harness import Lesson
 
-from offgrid_core import lab
 from offgrid_core.practice.mistakes import mistake
 
 Open = Callable[[str], Lesson]
@@ -79,19 +76,3 @@ def test_a_wrong_answer_is_named_in_the_temperature_lesson(lesson: Open) -> None
     box.fill("133.3")
     opened.page.keyboard.press("Enter")
     card.get_by_text("133.3 Ah. Every step of this one stands").first.wait_for()
-
-
-def test_a_panel_that_a_cell_has_moved_is_drawn_whole(lesson: Open, lessons_folder: Path) -> None:
-    """A change that reached the page before its first drawing took traces their x: nothing was painted."""
-    panel = lab.array_panel(lab.design_of(ROOT / "lessons" / "plans" / "fell_hut.toml"))
-    panel.set("tilt_deg", 48)
-    wanted = [[len(x) if x is not None else 0 for x in (trace.x, trace.y)] for trace in panel.static().data]
-    moved = 'panel = array_panel(design_of("fell_hut"))\npanel.set("tilt_deg", 48)\npanel'
-    notebook = nbformat.v4.new_notebook(
-        cells=[nbformat.v4.new_code_cell(s) for s in ("from offgrid_core.lab import array_panel, design_of", moved)],
-        metadata={"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}},
-    )
-    nbformat.write(notebook, lessons_folder / "moved_panel.ipynb")
-    page = lesson("moved_panel.ipynb")
-    page.run_all()
-    assert [[len(t["x"]), len(t["y"])] for t in page.figure().traces] == wanted
