@@ -3,7 +3,6 @@
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import ClassVar
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.failing import DAYS, LEAST_ROWS, ROWS, Failing, failing
@@ -57,7 +56,6 @@ class Failed(Slot):
     plan: str
     faults: Sequence[str] = tuple(FAULTS)
     days: Sequence[int] = (10, 60, 110, 160, 210, 260, 310, 345)
-    siblings: ClassVar[int] = 2
 
     def __post_init__(self) -> None:
         object.__setattr__(
