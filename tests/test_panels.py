@@ -10,7 +10,10 @@ from offgrid_core.lab import (
     autonomy_panel,
     chain_panel,
     controller_panel,
+    cost_panel,
     depth_panel,
+    generator_panel,
+    inverter_panel,
     loads_panel,
     strings_panel,
     temperature_panel,
@@ -32,6 +35,9 @@ PANELS = {
     "controller": controller_panel,
     "autonomy": autonomy_panel,
     "wiring": wiring_panel,
+    "cost": cost_panel,
+    "inverter": inverter_panel,
+    "generator": generator_panel,
 }
 PLACES = ("fell_hut", "riverbend", "gull_mast")
 

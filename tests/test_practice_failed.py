@@ -190,8 +190,8 @@ def test_the_log_on_the_page(slot, problems):
         (_, facts), (_, rows) = slot.tables(problems[0], chosen)
         assert len(rows) == 1 + ROWS
         assert [r[0] for r in rows[1:]] == [str(i) for i in range(1, ROWS + 1)]
-        assert rows[1][1] == "day 1, 0:00"
-        assert rows[-1][1] == "day 3, 22:00"
+        assert rows[1][1] == "day\u00a01,\u00a00:00"
+        assert rows[-1][1] == "day\u00a03,\u00a022:00"
         assert ["bank voltage", "12 V"] in facts
         assert not any("generator" in words for words, _ in facts)
     log = slot.log(problems[0])

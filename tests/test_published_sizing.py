@@ -36,7 +36,7 @@ WANTED = {
     "rate": 19,
     "state of charge": 20,
     "freezing": 12,
-    "life": 9,
+    "life": 10,
     "strings": 14,
     "sun": 12,
     "array": 15,
@@ -50,7 +50,7 @@ WANTED = {
     "inverter": 5,
     "charge set-points": 9,
     "controller": 13,
-    "cost": 66,
+    "cost": 73,
     "wear": 1,
     "storage rules": 28,
 }

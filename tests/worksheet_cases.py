@@ -38,10 +38,12 @@ TABLES = {
     "cable_resistance": US.resistance_of,
     "cable_ampacity": US.ampacity_of,
     "area_of_gauge": area_of_gauge(US),
+    "lost_of_bank": Table("load lost", (0.01, 100.0), (0.2, 0.05), "banks", "lost"),
 }
 #: Narrower than validity, where a table ends or the arithmetic would leave everything else behind.
 NARROW = {
     "battery_temp_c": (-30, 50),
+    "bank_wh": (1, 20),
     "gravity_read_ratio": (1.16, 1.23),
     "cell_read_v": (1.97, 2.10),
     "air_coldest_c": (-40, 20),

@@ -5,11 +5,14 @@ from offgrid_core.lab.autonomy_panel import autonomy_panel, sun_chart
 from offgrid_core.lab.card import exercise, guess
 from offgrid_core.lab.chain_panel import chain_panel, temperature_panel
 from offgrid_core.lab.controller_panel import controller_panel
+from offgrid_core.lab.cost_panel import cost_panel
 from offgrid_core.lab.course import course
 from offgrid_core.lab.depth_panel import depth_panel
 from offgrid_core.lab.explorer import explore
 from offgrid_core.lab.front_door import front_door
+from offgrid_core.lab.generator_panel import generator_panel
 from offgrid_core.lab.glossary import glossary, words
+from offgrid_core.lab.inverter_panel import inverter_panel
 from offgrid_core.lab.loads_panel import loads_panel
 from offgrid_core.lab.own_design import my_fault, on_my_design, oral
 from offgrid_core.lab.page import caution, design_of, findings_table, loads_table, steps_table, table, use_units
@@ -29,6 +32,7 @@ __all__ = [
     "caution",
     "chain_panel",
     "controller_panel",
+    "cost_panel",
     "course",
     "depth_panel",
     "design_of",
@@ -38,8 +42,10 @@ __all__ = [
     "explore",
     "findings_table",
     "front_door",
+    "generator_panel",
     "glossary",
     "guess",
+    "inverter_panel",
     "keep_settings",
     "loads_panel",
     "loads_table",

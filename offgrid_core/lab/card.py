@@ -28,6 +28,13 @@ _TEXT_ARRIVES = 0.15
 _LABEL = "65%"
 
 
+#: A long option takes as many lines as it needs, with its button beside the first.
+_STYLE = """<style>
+.offgrid-card .widget-radio-box label { height: auto; white-space: normal; position: relative; padding-left: 21px; }
+.offgrid-card .widget-radio-box input { position: absolute; left: 0; top: 0; }
+</style>"""
+
+
 def exercise(id_: str) -> "Card":
     """Return the card of a problem, such as ``exercise("L05-3")``, with what was typed before still in it."""
     return Card(slot(id_), Record(), settings.load())
@@ -257,7 +264,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
         shown = "".join(table(rows, caption) for caption, rows in place.tables(self.problem, self.settings))
         title = f"<b>{escape(place.title)}</b> <small>{escape(place.id)}</small>"
         return widgets.HTML(
-            f"<div style='line-height:1.5'>{title}<br>{told}<div style='overflow-x:auto'>{shown}</div></div>",
+            f"{_STYLE}<div style='line-height:1.5'>{title}<br>{told}<div style='overflow-x:auto'>{shown}</div></div>",
             layout={"display": "block", "width": "auto"},
         )
 

@@ -31,11 +31,12 @@ class Step:
         return self.line if self.row is None else f"{self.line}.{self.row + 1}"
 
     def value_in(self, solved: Mapping[str, Any]) -> float:
-        """Return its value in a solved worksheet."""
+        """Return its value in a solved worksheet; one that is the same in all rows may be a lone one there."""
         value = solved[self.line]
         if isinstance(value, float):
             return float(value)
-        return float(np.atleast_1d(np.asarray(value, float))[self.row or 0])
+        rows = np.atleast_1d(np.asarray(value, float))
+        return float(rows[self.row or 0 if rows.size > 1 else 0])
 
 
 @dataclass(frozen=True, eq=False)
@@ -106,8 +107,8 @@ class Problem:
 
         def with_number(name: str) -> str:
             value = self.key[name]
-            if step.row is not None and axis_of(name):
-                value = np.atleast_1d(value)[step.row]
+            if step.row is not None and axis_of(name) and np.ndim(value):  # one number may stand for every row
+                value = np.asarray(value)[step.row]
             return self.shown(name, value, settings)
 
         return self.label(step), line.said(with_number), self.shown(step.line, step.value_in(self.key), settings)

@@ -55,10 +55,16 @@ def sibling(problem: Problem, settings: Settings) -> Problem | None:
     """
     if not problem.slot.grids:
         return None
-    own = {shown for _, _, shown in problem.slot.worked(problem, settings)}
-    alone = replace(problem.slot, others=())
-    drawn = [draw(alone, n, assignment="sibling") for n in range(problem.slot.siblings)]
-    return min(drawn, key=lambda other: sum(shown in own for _, _, shown in other.slot.worked(other, settings)))
+    own = {shown for _, _, shown in problem.slot.worked(problem, settings) if shown}
+    alone, fewest = replace(problem.slot, others=()), None
+    for n in range(problem.slot.siblings):
+        other = draw(alone, n, assignment="sibling")
+        shared = sum(shown in own for _, _, shown in other.slot.worked(other, settings))
+        if fewest is None or shared < fewest[0]:
+            fewest = shared, other
+        if not shared:
+            break
+    return fewest[1] if fewest else None
 
 
 def _passes(problem: Problem) -> bool:

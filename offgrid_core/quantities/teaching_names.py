@@ -22,6 +22,15 @@ TEACHING_NAMES: tuple[_Row, ...] = (
     # a motor at the inverter
     ("shaft_hp", "power at the motor's shaft", 0.01, 1_000),
     ("motor_eff_frac", "efficiency of the motor", 0.1, 1),
+    # a day of appliances at the inverter
+    ("others_w", "power of what else runs", 0, 100_000),
+    ("moment_h", "time of day", 0, 24),
+    ("start_by_row_h", "time it is switched on", 0, 24),
+    ("label_by_row_w", "power on the label", 0, 100_000),
+    ("pump_start_h", "water pump starts at", 0, 24, (0, 22, 0.5)),
+    ("washing_start_h", "washing machine starts at", 0, 24, (0, 22, 0.5)),
+    ("kettle_start_h", "kettle starts at", 0, 24, (0, 22, 0.5)),
+    ("idle_most_wh", "idle energy that may be spent in a day", 0, 100_000),
     # a drawing of battery strings
     ("units_by_row_count", "units in the string", 0, 100),
     ("unit_by_row_ah", "capacity of each of its units", 0.1, 10_000),
@@ -48,7 +57,20 @@ TEACHING_NAMES: tuple[_Row, ...] = (
     ("smaller_fuse", "standard size below", nan, nan),
     ("thinner_cable", "cable one size thinner", nan, nan),
     ("nearest_cable", "cable of the nearest ampacity", nan, nan),
+    # two banks over the years, and one of several
+    ("depth_large_frac", "depth of discharge of the large bank", 0.05, 1, (0.2, 0.9, 0.05)),
+    ("first_banks_cost", "what the first bank comes to", 0, 1e9),
+    ("second_banks_cost", "what the second bank comes to", 0, 1e9),
+    ("life_least_years", "years until somebody comes to change the bank", 0, 40),
+    ("budget_cost", "budget for the bank", 0, 1e9),
     # how full a bank is after a load
     ("load_a", "current of the load", 0.001, 10_000),
     ("load_h", "hours it runs", 0, 1_000),
+    # the year by hand
+    ("bank_wh", "energy on the label of the bank as built", 0, 1e9),
+    ("deficit_wh", "energy the loads still ask for", 0, 1e7),
+    ("early_surplus_wh", "energy left after the loads in the morning", 0, 1e7),
+    ("late_surplus_wh", "energy left after the loads in the afternoon", 0, 1e7),
+    ("wanted_by_month_wh", "energy the loads want in the month", 0, 1e8),
+    ("lost_of_bank", "load lost with a bank of that size", nan, nan),
 )

@@ -15,7 +15,7 @@ from offgrid_core.sizing.balance import HOUR, HOUR_WITH_GENERATOR, stepper
 from offgrid_core.sizing.generator import GENERATOR
 from offgrid_core.sizing.generator_teaching import RESTORE
 from offgrid_core.sizing.hourly_sun import MONTH_DAYS
-from offgrid_core.sizing.year_teaching import LOG, YIELD
+from offgrid_core.sizing.year_teaching import DAY, LOG, MONTHS_SHORT, YIELD
 from offgrid_core.sizing.year_totals import CAME, GENERATOR_YEAR, YEAR
 from offgrid_core.worksheet import Sheet
 
@@ -129,6 +129,27 @@ def lost_alike(p):
     return {"unserved_year_wh": p["h_unmet"], "wanted_year_wh": 8760}
 
 
+def three_steps(sun, early=True, store="S0"):
+    """Return what the day by hand begins from: a night of all the loads, then all the sun, early or late."""
+
+    def given(p):
+        steady, series, _ = day(p)
+        night = {"deficit_wh": max(series["wanted_wh"]), "store_wh": p[store], "kept_now_frac": 1}
+        bright = {"early_surplus_wh": p[sun] if early else 0, "late_surplus_wh": 0 if early else p[sun]}
+        return {n: steady[n] for n in ("bank_wh", "depth_frac", "charge_eff_frac")} | night | bright
+
+    return given
+
+
+def months_alone(p):
+    return {"wanted_by_month_wh": 1000 * np.array(p["Ld_m"]), "yield_by_month_wh": 1000 * np.array(p["G_m"])}
+
+
+def months_short(p):
+    """Return a year in which as many watt-hours are missing as hours fell short, out of 8760."""
+    return {"wanted_by_month_wh": np.full(12, 730.0), "yield_by_month_wh": np.full(12, 730 - p["h_unmet"] / 12)}
+
+
 def months_apart(p):
     """Return twelve months, each a step that neither gets nor leaves anything in store."""
     steady, _, start = day(p)
@@ -200,6 +221,10 @@ _PLACES = {
     "generator_fuel_l": (_alone(GENERATOR_YEAR, "generator_fuel_l"), "generator_fuel_l", fuel),
     "loss_hours_frac": (_alone(YEAR, "short_year_h", "loss_hours_frac"), "loss_hours_frac", lost),
     "loss_energy_frac": (_alone(YEAR, "loss_energy_frac"), "loss_energy_frac", lost_alike),
+    "early_stored_wh": (DAY, "dusk_wh", three_steps("E_pv_d")),
+    "late_stored_wh": (DAY, "dusk_wh", three_steps("E_pv_hi", early=False, store="S_hi")),
+    "least_lost_frac": (MONTHS_SHORT, "least_lost_frac", months_short),
+    "short_year_wh": (MONTHS_SHORT, "short_year_wh", months_alone),
     "unserved_year_wh": (_alone(YEAR, "wanted_year_wh", "unserved_year_wh"), "unserved_year_wh", months_apart),
     "yield_by_month_wh": (YIELD, "yield_year_wh", months),
     "yield_year_wh": (YIELD, "yield_year_wh", months),
@@ -224,7 +249,8 @@ def cases(id_):
     """Return (line, worksheet, result, givens) for each line that the mistake is written for."""
     lines = mistake(id_).lines
     if id_ in _DAYS:
-        return [(n, each, "store_wh", _DAYS[id_]) for n in lines for each in _BALANCES]
+        hours = [(n, each, "store_wh", _DAYS[id_]) for n in lines if n in HOUR for each in _BALANCES]
+        return hours + [(n, *_PLACES[n]) for n in lines if n not in HOUR]
     if id_ == "YS-10":
         return [("loss_energy_frac", _LOST, "loss_energy_frac", lost)]
     return [(n, sheet, result, _for(sheet, given)) for n in lines for sheet, result, given in [_PLACES[n]]]

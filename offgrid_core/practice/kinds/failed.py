@@ -141,8 +141,8 @@ class Failed(Slot):
         return (
             (say("failed_fault"), fault.seen, fault.label),
             *shows,
-            (say("failed_test"), fault.next_test, ""),
-            (say("failed_repair"), fault.repair, ""),
+            (say("failed_test"), "", fault.next_test),
+            (say("failed_repair"), "", fault.repair),
         )
 
     def _log_rows(self, problem: Problem, settings: Settings) -> list[list[str]]:
@@ -151,7 +151,8 @@ class Failed(Slot):
         found = [["", say("failed_when"), *(f"{_label(n)}, {u.symbol}" for n, u in units.items())]]
         for row, (hour, read) in enumerate(log.page(), 1):
             cells = [number(float(u.from_canonical(read[n])), 4, settings) for n, u in units.items()]
-            found.append([str(row), say("failed_hour", day=hour // 24 + 1, hour=hour % 24), *cells])
+            when = say("failed_hour", day=hour // 24 + 1, hour=hour % 24).replace(" ", "\u00a0")  # a row is one line
+            found.append([str(row), when, *cells])
         return found
 
     def _evidence(

@@ -50,7 +50,7 @@ class Slip(Slot):
         sheet = planted[0].in_sheet(self.sheet, planted[1]) if planted else self.sheet
         steps = sheet.solve(problem.given).steps(problem.word, lambda n, v: problem.shown(n, v, settings))
         page = [["", "line", "with these numbers", "value"]]
-        page += [[str(i), s.label, s.worked, s.shown] for i, s in enumerate(steps, 1)]
+        page += [[str(i), problem.word(s.name), s.worked, s.shown] for i, s in enumerate(steps, 1)]
         return [*problem.tables(settings), ("", page)]
 
     def mark(self, problem: Problem, answers: Mapping[str, Answer], settings: Settings) -> Marks:
@@ -86,8 +86,10 @@ class Slip(Slot):
         return (planted[0].id,) if planted else ()
 
     def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:
-        """Return the right line, with the value that the mistake gives."""
-        made, line = next(c for c in self._choices() if c[0].id == mistake_id)
+        """Return the right line, with the value that the mistake gives; some can be made in two lines of a page."""
+        planted = self.planted(problem)
+        choices = [planted] if planted else []
+        made, line = next(c for c in [*choices, *self._choices()] if c[0].id == mistake_id)
         value = made.in_sheet(self.sheet, line).solve(problem.given)[line]
         return {WHICH: Answer(line), VALUE: self._as_typed(line, value, settings)}
 
