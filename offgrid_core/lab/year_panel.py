@@ -14,19 +14,27 @@ from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
 from offgrid_core.system.explore import HEADLINE
-from offgrid_core.year.explore import YearView, rebuilt
+from offgrid_core.year.explore import FACTORS, YearView, rebuilt, without_generator
 from offgrid_core.year.outcome import Outcome, drawn_weather, follow
 
 #: Years drawn: as many as are worked out between two moves of a slider.
 YEARS = 5
 _WEEK = "week_year"
 _WORST = "worst"
+_GENERATOR = "generator"
+_RUNS = {"starts when it is wanted": True, "stands still": False}
 #: Settings kept worked out, so that going back and looking at another week are free.
 _KEPT = 8
 
 
 def year_panel(
-    design: Design, question: str = "", units: Settings | None = None, *, years: int = YEARS, seed: int = 1
+    design: Design,
+    question: str = "",
+    units: Settings | None = None,
+    *,
+    years: int = YEARS,
+    seed: int = 1,
+    **start: Any,
 ) -> PanelWithNumbers:
     """Return the panel of a sized system's years.
 
@@ -40,6 +48,9 @@ def year_panel(
         Units and decimal mark; the reader's own by default.
     years, seed
         How many years are drawn, and from which seed.
+    **start
+        Sliders, by name, that start somewhere else and stand in front, with the rest under "More inputs":
+        ``array_factor=0.5``. Where the plan has a generator, ``generator=False`` lets it stand still.
 
     Raises
     ------
@@ -48,27 +59,35 @@ def year_panel(
     """
     settings = units or load()
     weather = drawn_weather(design, years, seed)
+    designs = {True: design}
+    extra = []
+    if design.plan.generator is not None:
+        designs[False] = without_generator(design)
+        extra = [ChoiceControl(_GENERATOR, "The generator", _RUNS, start.pop(_GENERATOR, True))]
+    begins = {n: design.given[n] for n in HEADLINE} | _more(design) | start
+    front = [*start] or [*HEADLINE]
 
     @lru_cache(_KEPT)
-    def followed(moved: tuple[tuple[str, float], ...]) -> Outcome:
-        return follow(rebuilt(design, dict(moved)), weather)
+    def followed(moved: tuple[tuple[str, float], ...], runs: bool) -> Outcome:
+        return follow(rebuilt(designs[runs], dict(moved)), weather)
 
     def compute(inputs: Mapping[str, Any]) -> YearView:
-        moved = tuple((n, v) for n, v in inputs.items() if n != _WEEK)
-        return YearView(followed(moved), None if inputs[_WEEK] == _WORST else inputs[_WEEK])
+        moved = tuple((n, v) for n, v in inputs.items() if n not in (_WEEK, _GENERATOR))
+        outcome = followed(moved, inputs.get(_GENERATOR, True))
+        return YearView(outcome, None if inputs[_WEEK] == _WORST else inputs[_WEEK])
 
     return PanelWithNumbers(
         PanelParts(
             title=f"The year, hour by hour, at {design.plan.title}",
             question=question,
-            controls=[*(SliderControl(n, design.given[n], settings) for n in HEADLINE), _weeks(years)],
-            more=[SliderControl(n, value, settings) for n, value in _more(design).items()],
+            controls=[*(SliderControl(n, begins[n], settings) for n in front), *extra, _weeks(years)],
+            more=[SliderControl(n, value, settings) for n, value in begins.items() if n not in front],
             compute=compute,
             make=picture.make,
             draw=picture.draw,
             readouts=readouts,
             sentence=sentence,
-            legend=lambda view, chosen: symbols(HEADLINE, view.outcome.design.system, chosen),
+            legend=lambda view, chosen: symbols(front, view.outcome.design.given, chosen),
         ),
         settings,
         tables,
@@ -83,7 +102,7 @@ def _weeks(years: int) -> ChoiceControl:
 
 def _more(design: Design) -> dict[str, float]:
     """Return the inputs under "More inputs" and where they start."""
-    start = {"array_factor": 1.0}
+    start = dict.fromkeys(FACTORS, 1.0)
     if design.plan.generator is not None:
         start["generator_start_frac"] = float(design.given["generator_start_frac"])
     return start

@@ -10,15 +10,17 @@ from typing import Any
 
 import numpy as np
 
+from offgrid_core.quantities import menu
 from offgrid_core.sizing.scaling import SCALED
-from offgrid_core.sizing.year_totals import CAME, CAME_WITH_GENERATOR, YEAR
-from offgrid_core.system.design import Design
+from offgrid_core.sizing.year_totals import CAME, CAME_WITH_GENERATOR, YEAR, month_sums_wh
+from offgrid_core.system.design import Design, size
 from offgrid_core.worksheet import Solved
 from offgrid_core.year.hours import given_without
-from offgrid_core.year.outcome import Outcome
+from offgrid_core.year.outcome import Outcome, drawn_weather, follow
 from offgrid_core.year.simulate import charge_frac, over_hours
 
 WEEK_DAYS = 7
+_KWH = next(unit for unit in menu("bank_wh") if unit.symbol == "kWh")
 #: Where the energy of a year goes, on its way from the array to the loads.
 PLACES = (
     "spilled_year_wh",
@@ -33,12 +35,21 @@ PLACES = (
 _GENERATOR = "Backup generator"
 _FLOOR = "floor_wh"
 _SHORT = YEAR.upto("short_year_h")
-#: Line of a design = the line that says how it grows with the array.
+#: Line of a design = the line that says how it grows with the array or the bank.
 _GROWN = {
     "array_w": "grown_array_w",
     "modules_count": "grown_modules_count",
     "controllers_count": "grown_controllers_count",
+    "bank_wh": "grown_bank_wh",
+    "units_count": "grown_units_count",
 }
+#: What multiplies the array and the bank that come out.
+FACTORS = ("array_factor", "bank_factor")
+
+
+def without_generator(design: Design) -> Design:
+    """Return a sized system with its generator taken away."""
+    return size(design.plan.model_copy(update={"generator": None}))
 
 
 def rebuilt(design: Design, inputs: Mapping[str, Any]) -> Design:
@@ -49,20 +60,20 @@ def rebuilt(design: Design, inputs: Mapping[str, Any]) -> Design:
     design
         A sized system.
     inputs
-        Inputs of the chain or of the generator, in the units of their names; and ``array_factor``, by which the array
-        that comes out is multiplied, without rounding to whole modules.
+        Inputs of the chain or of the generator, in the units of their names; and ``array_factor`` and ``bank_factor``,
+        by which the array and the bank that come out are multiplied, without rounding to whole parts.
 
     Raises
     ------
     OffgridError
         If a value leaves the validity of a quantity or of a table.
     """
-    moved = {n: v for n, v in inputs.items() if n != "array_factor"}
-    given = {**design.given, **moved}
+    given = {**design.given, **inputs}
     system = design.system.sheet.solve(given)
-    if (factor := inputs.get("array_factor", 1.0)) != 1.0:
+    factors = {n: inputs.get(n, 1.0) for n in FACTORS}
+    if any(x != 1.0 for x in factors.values()):
         known = {n: system[n] for n in SCALED.inputs if n in system}
-        scaled = SCALED.solve({**known, "array_factor": factor, "bank_factor": 1.0})
+        scaled = SCALED.solve({**known, **factors})
         system = design.system.sheet.solve(given, held={n: scaled[new] for n, new in _GROWN.items()})
     more = dict(design.more)
     if _GENERATOR in more:
@@ -70,6 +81,31 @@ def rebuilt(design: Design, inputs: Mapping[str, Any]) -> Design:
         known = {n: system.get(n, before[n]) for n in before.sheet.inputs}
         more[_GENERATOR] = before.sheet.solve(known)
     return replace(design, given=given, system=system, more=more)
+
+
+def years_of(design: Design, years: int = 5, seed: int = 1, **moved: float) -> Outcome:
+    """Return a design with some inputs moved, as of :func:`rebuilt`, followed through years drawn for its place.
+
+    Parameters
+    ----------
+    years, seed
+        How many years are drawn, and from which seed.
+
+    Raises
+    ------
+    OffgridError
+        If a value leaves its validity, the number of years or the seed its range.
+    """
+    return follow(rebuilt(design, moved), drawn_weather(design, years, seed))
+
+
+def kwh_by_month(outcome: Outcome) -> dict[str, list[float]]:
+    """Return what a mean month's array could pass on, what the loads want, and what was not served, kWh."""
+    hours, years = outcome.hours, outcome.years
+    offered = [years.hour_by_hour(year)["array_offer_wh"] for year in range(hours.years)]
+    by_hour = {"came": offered, "wanted": hours.by_hour["wanted_by_hour_wh"], "missing": years.unserved_wh}
+    sums = {n: month_sums_wh(np.asarray(x, float)).mean(axis=0) for n, x in by_hour.items()}
+    return {n: np.round(_KWH.from_canonical(x), 1).tolist() for n, x in sums.items()}
 
 
 @dataclass(frozen=True)

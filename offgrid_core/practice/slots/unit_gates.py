@@ -15,6 +15,8 @@ from offgrid_core.practice.slot import Slot
 #: Unit = its lessons.
 LESSONS_OF = {
     "G1": ("L01", "L02", "L03", "L04", "L05"),
+    "G2": ("L06", "L07", "L08", "L09"),
+    "G3": ("L10", "L11", "L12", "L13"),
 }
 PLACES = 16
 
