@@ -8,7 +8,7 @@ from offgrid_core import data
 from offgrid_core.quantities import Settings, show
 from offgrid_core.report import side_tables
 from offgrid_core.report.tables import as_json
-from offgrid_core.system import Design, read_plan, size
+from offgrid_core.system import Design, parse_plan, read_plan, size
 from offgrid_core.system.audit import gives_way
 
 DEMOS = ("fell_hut", "riverbend", "gull_mast", "weekend_cabin")
@@ -85,3 +85,15 @@ def test_the_amp_hour_form_stands_beside_the_watts_of_a_direct_controller(design
     assert [name for name, d in designs.items() if "The array by amp-hours" in d.more] == ["gull_mast"]
     solved = designs["gull_mast"].more["The array by amp-hours"]
     assert solved["design_load_ah"] == pytest.approx(designs["gull_mast"].system["design_load_wh"] / 12)
+
+
+def test_a_bank_on_hand_is_compared_with_what_its_need_would_take(plans):
+    """Its own count of units is no need: another unit is counted for the same amp-hours."""
+    text = (plans / "fell_hut.toml").read_text(encoding="utf-8")
+    bought = size(parse_plan(text))
+    unit = bought.parts.battery_unit
+    on_hand = f'[owned]\nbattery_unit = "{unit.key}"\nunits_count = {int(3 * bought.system["units_count"])}\n'
+    design = size(parse_plan(f"{text}\n{on_hand}"))
+    assert design.system["bank_ah"] == 3 * bought.system["bank_ah"]
+    assert side_tables.bank_rows(design, Settings()) == side_tables.bank_rows(bought, Settings())
+    assert json.dumps(as_json(design), allow_nan=False)

@@ -8,6 +8,7 @@ import numpy as np
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.text import capital
 from offgrid_core.report.words import say
+from offgrid_core.sizing.strings import STRINGS
 from offgrid_core.system.audit import LOADS_TRIED, gives_way
 from offgrid_core.system.banks import NUMBERS, BankOption, bank_options, sharing_of
 from offgrid_core.system.design import Design
@@ -130,8 +131,11 @@ def bank_rows(design: Design, settings: Settings) -> Rows:
 
 
 def options(design: Design) -> tuple[BankOption, ...]:
-    """Return every unit of the design's chemistry as this bank."""
-    return bank_options(design.system.sheet, design.given, design.plan.choices.chemistry)
+    """Return every unit of the design's chemistry as a bank for its need, whatever is on hand."""
+    sheet = design.system.sheet
+    if design.plan.owned.battery_unit:
+        sheet = sheet.replace(STRINGS["strings_count"])
+    return bank_options(sheet, design.given, design.plan.choices.chemistry)
 
 
 def as_json(design: Design) -> dict[str, Any]:
