@@ -122,6 +122,7 @@ class TestOral:
         asked = oral_questions({}, slots().values())
         assert len(asked) == QUESTIONS == len({m.id for m, _ in asked})
         assert all(m.severity == "danger" and n == 0 for m, n in asked)
+        assert len({m.family for m, _ in asked}) == QUESTIONS
 
     def test_the_page_has_a_question_each(self):
         Record().change("L08-1", lambda _: checks("CC-03"))

@@ -25,11 +25,14 @@ def oral_questions(entries: Mapping[str, Entry], slots: Iterable[Slot]) -> list[
     -------
     list of (Mistake, int)
         The worst first, of equals the commonest. Where too few were made, dangers that the problems ask about follow,
-        with no count.
+        with no count, each of another family.
     """
     places = list(slots)
     made = Counter(i for entry in entries.values() for check in entry.checks for i in check.mistakes)
     own = worst_first(i for i, _ in made.most_common())
     every = dict.fromkeys(i for place in places for i in place.mistakes)
-    more = (mistake(i) for i in every if mistake(i).severity == "danger" and i not in made)
-    return [(each, made[each.id]) for each in islice((*own, *more), QUESTIONS)]
+    more: dict[str, Mistake] = {}
+    for each in map(mistake, every):
+        if each.severity == "danger" and each.id not in made:
+            more.setdefault(each.family, each)
+    return [(each, made[each.id]) for each in islice((*own, *more.values()), QUESTIONS)]

@@ -176,7 +176,7 @@ TEXT: dict[str, str] = {
     "build_choose.inverter": "model",
     "build_choose.device": "device",
     "build_choose.bank_ah": "capacity of the bank as built",
-    "build_choose.inverter_input_a": "input current at the lowest working voltage",
+    "build_choose.inverter_input_a": "input current at lowest voltage",
     "build_offer.battery_unit": "Battery units on offer",
     "build_offer.module": "Modules on offer",
     "build_offer.controller": "Controllers on offer",
