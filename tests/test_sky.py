@@ -55,7 +55,8 @@ def test_angle_of_incidence_of_the_book():
 def test_sun_position_is_that_of_pvlib(latitude, declination, hour_angle):
     zenith, azimuth = sky.sun_position_deg(latitude, declination, hour_angle)
     at = [math.radians(x) for x in (latitude, hour_angle, declination)]
-    wanted = pvlib.solarposition.solar_zenith_analytical(*at)
+    with np.errstate(invalid="ignore"):  # right above, theirs rounds to a cosine above 1
+        wanted = np.nan_to_num(pvlib.solarposition.solar_zenith_analytical(*at))
     assert math.radians(zenith) == pytest.approx(wanted, abs=1e-6)
     if 0.01 < wanted < math.pi - 0.01 and abs(hour_angle) > 0.01:  # right above, and at noon, theirs may turn round
         assert azimuth == pytest.approx(

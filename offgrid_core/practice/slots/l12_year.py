@@ -159,17 +159,17 @@ def _faded() -> tuple[Slot, ...]:
             title="Faded: the first month and the sums are yours",
             statement="A hut's array and loads, month by month, stand below. Over the year they seem to match but for "
             "a few per cent. The bank carries days, not months. What is missing in January, and in the whole year? "
-            "Which share of the load is that? December is worked already.",
+            "Which share of the load that is stands there already.",
             hint=EACH_MONTH,
             principle=MONTH_IDEA,
             sheet=MONTHS_SHORT,
             grids={"yield_by_month_wh": CAME, "wanted_by_month_wh": WANTED},
             curated={"yield_by_month_wh": CAME[0], "wanted_by_month_wh": WANTED[0]},
-            mistakes=("YS-08", "YS-11"),
+            mistakes=("YS-11",),
             words=WORDS,
             rows=TWELVE,
-            asked=(Step("short_by_month_wh", 0), Step("short_year_wh"), Step("least_lost_frac")),
-            filled=(Step("short_by_month_wh", 11),),
+            asked=(Step("short_by_month_wh", 0), Step("short_year_wh")),
+            filled=(Step("least_lost_frac"),),
         ),
     )
 
