@@ -12,7 +12,7 @@ from offgrid_core.practice.slots.l12_judge_more import judge
 from offgrid_core.practice.slots.l12_sheets_more import SPILLING
 from offgrid_core.quantities import Settings
 from offgrid_core.sizing.balance import HOUR, stepper
-from offgrid_core.sizing.year_teaching import DAY, LOG, MONTHS_SHORT, YIELD
+from offgrid_core.sizing.year_teaching import DAY, LOG, MONTHS_IN_DAYS, YIELD
 from offgrid_core.sizing.year_totals import month_sums_wh
 from offgrid_core.system import read_plan, size
 from offgrid_core.year.explore import kwh_by_month, rebuilt, without_generator, years_of
@@ -162,9 +162,14 @@ def test_a_day_with_pencil_and_paper():
 
 
 def test_months_and_logs_with_pencil_and_paper():
-    """60 − 50 and 55 − 52 kWh are missing, 40 to spare do not count; a kilowatt for a quarter of an hour is 250 Wh."""
+    """60 − 50 and 55 − 52 kWh are missing, 40 to spare do not count; a kilowatt for a quarter of an hour is 250 Wh.
+
+    Of 165 kWh that are 7.88 %, and of 165 ÷ 365 kWh a day 28.76 days.
+    """
     months = {"wanted_by_month_wh": [60_000, 50_000, 55_000], "yield_by_month_wh": [50_000, 90_000, 52_000]}
-    assert MONTHS_SHORT.solve(months)["short_year_wh"] == 13_000
+    short = MONTHS_IN_DAYS.solve(months)
+    assert short["short_year_wh"] == 13_000
+    assert float(short["short_year_days"]) == pytest.approx(28.76, abs=0.005)
     assert LOG.solve({"logged_by_row_w": [1000, 0], "sample_h": 0.25})["logged_wh"] == 250
     sun = {"array_w": 1000, "peak_sun_by_month_h": np.full(12, 3.0), "days_by_month_days": np.full(12, 30)}
     assert YIELD.solve(sun | {"delivered_by_month_frac": np.full(12, 0.5)})["yield_year_wh"] == 12 * 45_000

@@ -82,6 +82,11 @@ def least_lost_frac(short_year_wh, wanted_by_month_wh):
     return short_year_wh / sum_of(wanted_by_month_wh)
 
 
+@line("energy missing in the year, in days of load", standing="physics", source="by a mean day of the year")
+def short_year_days(short_year_wh, wanted_by_month_wh):
+    return short_year_wh * 365 / sum_of(wanted_by_month_wh)
+
+
 @line("energy of a log", standing="physics", source="each sample stands for the time until the next")
 def logged_wh(logged_by_row_w, sample_h):
     return sum_of(logged_by_row_w) * sample_h
@@ -120,6 +125,8 @@ DAY = Sheet(
 SPILL = Sheet(late_spilled_wh)
 #: Twelve months, each beside its own load.
 MONTHS_SHORT = Sheet(short_by_month_wh, short_year_wh, least_lost_frac)
+#: The same, said in days at the end.
+MONTHS_IN_DAYS = MONTHS_SHORT + Sheet(short_year_days)
 #: What a bank's size did to the load lost, as somebody read it off.
 LOSS_READ = Sheet(loss_read_frac)
 #: From the months' sun to a year's energy.

@@ -1,6 +1,15 @@
 """What the problems of the year lesson share: worksheets, words, hints and ideas."""
 
-from offgrid_core.sizing.year_teaching import DAY, LOGGED_NIGHT, LOSS_READ, MONTHS_SHORT, NIGHT, SPILL, YIELD
+from offgrid_core.sizing.year_teaching import (
+    DAY,
+    LOGGED_NIGHT,
+    LOSS_READ,
+    MONTHS_IN_DAYS,
+    MONTHS_SHORT,
+    NIGHT,
+    SPILL,
+    YIELD,
+)
 from offgrid_core.sizing.year_totals import CAME, YEAR
 from offgrid_core.worksheet import Sheet, Table
 
@@ -24,6 +33,7 @@ __all__ = [
     "FIGURES",
     "LOGGED_NIGHT",
     "LOSS_READ",
+    "MONTHS_IN_DAYS",
     "MONTHS_SHORT",
     "NIGHT",
     "SHORT",

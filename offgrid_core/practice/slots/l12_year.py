@@ -18,7 +18,7 @@ from offgrid_core.practice.slots.l12_sheets_more import (
     LOSS_READ,
     LOST_OF_BANK,
     MONTH_IDEA,
-    MONTHS_SHORT,
+    MONTHS_IN_DAYS,
     NIGHT,
     SPILLING,
     STEP_BY_STEP,
@@ -159,17 +159,17 @@ def _faded() -> tuple[Slot, ...]:
             title="Faded: the first month and the sums are yours",
             statement="A hut's array and loads, month by month, stand below. Over the year they seem to match but for "
             "a few per cent. The bank carries days, not months. What is missing in January, and in the whole year? "
-            "Which share of the load that is stands there already.",
+            "Which share of the load is that? How many days of load it comes to stands there already.",
             hint=EACH_MONTH,
             principle=MONTH_IDEA,
-            sheet=MONTHS_SHORT,
+            sheet=MONTHS_IN_DAYS,
             grids={"yield_by_month_wh": CAME, "wanted_by_month_wh": WANTED},
             curated={"yield_by_month_wh": CAME[0], "wanted_by_month_wh": WANTED[0]},
-            mistakes=("YS-11",),
+            mistakes=("YS-08", "YS-11"),
             words=WORDS,
             rows=TWELVE,
-            asked=(Step("short_by_month_wh", 0), Step("short_year_wh")),
-            filled=(Step("least_lost_frac"),),
+            asked=(Step("short_by_month_wh", 0), Step("short_year_wh"), Step("least_lost_frac")),
+            filled=(Step("short_year_days"),),
         ),
     )
 
