@@ -147,7 +147,7 @@ def test_a_line_is_one_return_of_one_expression():
     ):
         with pytest.raises(WorksheetError, match=message):
             line("amps", standing="physics")(function)
-    with pytest.raises(WorksheetError, match="written as a def"):
+    with pytest.raises(WorksheetError, match="written as a def, not as Assign"):
         line("amps", standing="physics")(lambda_a)
     with pytest.raises(WorksheetError, match="forgets_a: standing is one of physics"):
         line("amps", standing="hearsay")(forgets_a)

@@ -36,7 +36,7 @@ class Step:
         if isinstance(value, float):
             return float(value)
         rows = np.atleast_1d(np.asarray(value, float))
-        return float(rows[self.row or 0 if rows.size > 1 else 0])
+        return float(rows[self.row if self.row and rows.size > 1 else 0])
 
 
 @dataclass(frozen=True, eq=False)

@@ -155,9 +155,9 @@ def limit(
 
 def _only_expression(function: Callable[..., Any]) -> ast.expr:
     lines, first = inspect.findsource(function)
-    definition = _definitions("".join(lines)).get(first + 1)
+    definition = _statements("".join(lines)).get(first + 1)
     if not isinstance(definition, ast.FunctionDef):
-        raise WorksheetError("a line is written as a def with a single 'return'")
+        raise WorksheetError(f"a line is written as a def, not as {type(definition).__name__}")
     statements = [s for s in definition.body if not (isinstance(s, ast.Expr) and isinstance(s.value, ast.Constant))]
     match statements:
         case [ast.Return(value=ast.expr() as tree)]:
@@ -167,10 +167,13 @@ def _only_expression(function: Callable[..., Any]) -> ast.expr:
 
 
 @lru_cache(maxsize=4)
-def _definitions(source: str) -> dict[int, ast.stmt]:
-    """Return the definitions of a file by the number of their first line, decorators and all; a file is read once."""
-    made = [d for d in ast.walk(ast.parse(source)) if isinstance(d, ast.FunctionDef | ast.AsyncFunctionDef)]
-    return {min(x.lineno for x in (d, *d.decorator_list)): d for d in made}
+def _statements(source: str) -> dict[int, ast.stmt]:
+    """Return the statements of a file by the number of their first line, decorators and all; a file is read once."""
+    found: dict[int, ast.stmt] = {}
+    for each in ast.walk(ast.parse(source)):  # the outer one of a line comes first
+        if isinstance(each, ast.stmt):
+            found.setdefault(min(x.lineno for x in (each, *getattr(each, "decorator_list", ()))), each)
+    return found
 
 
 def _checked(made: Line) -> Line:
