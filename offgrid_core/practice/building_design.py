@@ -12,13 +12,12 @@ from offgrid_core.sizing.protection import DEVICES
 from offgrid_core.system import givens as give
 from offgrid_core.system import loading
 from offgrid_core.system import parts as pick
+from offgrid_core.system.beside import BACKUP
 from offgrid_core.system.circuits import circuits_of
 from offgrid_core.system.design import Design, PartsChosen
 from offgrid_core.system.protection import DEVICE_GIVENS, Protection, pick_devices, protect
 from offgrid_core.worksheet import Sheet, Solved
 
-#: Title, among the worksheets beside the chain, of the one of the generator.
-GENERATOR = "Backup generator"
 #: What is entered of a generator, and where it stands in a plan.
 GENERATOR_FIELDS = {"generator_rated_w": "rated_w", "generator_rated_va": "rated_va", "charger_rated_a": "charger_a"}
 #: Lines of the circuits table that are held as wired, and those that a cable was worked from.
@@ -62,8 +61,8 @@ def chained(
         own = {n: numbers[n] for n in GENERATOR_FIELDS}
         update = {key: own[n] for n, key in GENERATOR_FIELDS.items()}
         plan = plan.model_copy(update={"generator": plan.generator.model_copy(update=update)})
-        sheet, before = _habit(more[GENERATOR].sheet, made), more[GENERATOR]
-        more[GENERATOR] = sheet.solve({n: system.get(n, before.get(n)) for n in sheet.inputs} | own)
+        sheet, before = _habit(more[BACKUP].sheet, made), more[BACKUP]
+        more[BACKUP] = sheet.solve({n: system.get(n, before.get(n)) for n in sheet.inputs} | own)
     return replace(
         base,
         plan=plan,
@@ -126,12 +125,12 @@ def source(design: Design, name: str) -> Solved:
         return design.loads
     if name in design.circuits.sheet:
         return design.circuits
-    return design.system if name in design.system else design.more[GENERATOR]
+    return design.system if name in design.system else design.more[BACKUP]
 
 
 def judged_by(design: Design, is_wired: bool = True) -> tuple[Solved, ...]:
     """Return the worksheets whose limits judge a design, those of its circuits only where they are its own."""
-    more = [design.more[GENERATOR]] if design.plan.generator else []
+    more = [design.more[BACKUP]] if design.plan.generator else []
     wires = [design.circuits, design.protection.solved, design.protection.rated] if is_wired else []
     return design.system, *wires, *more
 

@@ -54,6 +54,10 @@ class Mistake:
         """Return the worksheet of somebody who makes this mistake in ``line``."""
         return sheet.written(**{line: self.lines[line]})
 
+    def somewhere_in(self, sheet: Sheet) -> Sheet:
+        """Return the worksheet of somebody who makes this mistake in the one line of it that it is known in."""
+        return self.in_sheet(sheet, next(n for n in self.lines if n in sheet))
+
 
 @cache
 def catalogue() -> Mapping[str, Mistake]:

@@ -56,15 +56,14 @@ def sibling(problem: Problem, settings: Settings) -> Problem | None:
     if not problem.slot.grids:
         return None
     own = {shown for _, _, shown in problem.slot.worked(problem, settings) if shown}
-    alone, fewest = replace(problem.slot, others=()), None
+    alone = replace(problem.slot, others=())
+    found: list[tuple[int, Problem]] = []
     for n in range(problem.slot.siblings):
         other = draw(alone, n, assignment="sibling")
-        shared = sum(shown in own for _, _, shown in other.slot.worked(other, settings))
-        if fewest is None or shared < fewest[0]:
-            fewest = shared, other
-        if not shared:
+        found.append((sum(shown in own for _, _, shown in other.slot.worked(other, settings)), other))
+        if found[-1][0] == 0:
             break
-    return fewest[1] if fewest else None
+    return min(found, key=lambda each: each[0])[1]
 
 
 def _passes(problem: Problem) -> bool:

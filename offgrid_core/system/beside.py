@@ -20,6 +20,9 @@ from offgrid_core.system.loading import LoadsWorked
 from offgrid_core.system.plan import Plan
 from offgrid_core.worksheet import Solved
 
+#: Title of the worksheet of the generator.
+BACKUP = "Backup generator"
+
 
 def beside(plan: Plan, site: data.Site, loads: LoadsWorked, system: Solved) -> dict[str, Solved]:
     """Return the worksheets beside the chain that a plan asks for, solved, by title."""
@@ -30,7 +33,7 @@ def beside(plan: Plan, site: data.Site, loads: LoadsWorked, system: Solved) -> d
         "Loads that must not fail": _critical(plan, loads, system),
         "Life of the bank": _life(plan, system),
         "Ventilation": _ventilation(plan, system),
-        "Backup generator": _generator(plan, site, system),
+        BACKUP: _generator(plan, site, system),
     }
     return {title: solved for title, solved in made.items() if solved is not None}
 

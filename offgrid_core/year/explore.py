@@ -13,6 +13,7 @@ import numpy as np
 from offgrid_core.quantities import menu
 from offgrid_core.sizing.scaling import SCALED
 from offgrid_core.sizing.year_totals import CAME, CAME_WITH_GENERATOR, YEAR, month_sums_wh
+from offgrid_core.system.beside import BACKUP
 from offgrid_core.system.design import Design, size
 from offgrid_core.worksheet import Solved
 from offgrid_core.year.hours import given_without
@@ -32,7 +33,6 @@ PLACES = (
     "dc_lost_year_wh",
     "served_year_wh",
 )
-_GENERATOR = "Backup generator"
 _FLOOR = "floor_wh"
 _SHORT = YEAR.upto("short_year_h")
 #: Line of a design = the line that says how it grows with the array or the bank.
@@ -76,10 +76,10 @@ def rebuilt(design: Design, inputs: Mapping[str, Any]) -> Design:
         scaled = SCALED.solve({**known, **factors})
         system = design.system.sheet.solve(given, held={n: scaled[new] for n, new in _GROWN.items()})
     more = dict(design.more)
-    if _GENERATOR in more:
-        before = more[_GENERATOR]
+    if BACKUP in more:
+        before = more[BACKUP]
         known = {n: system.get(n, before[n]) for n in before.sheet.inputs}
-        more[_GENERATOR] = before.sheet.solve(known)
+        more[BACKUP] = before.sheet.solve(known)
     return replace(design, given=given, system=system, more=more)
 
 

@@ -17,6 +17,7 @@ from offgrid_core.sizing.generator_teaching import RESTORE, RESTORE_FUEL, STARTS
 from offgrid_core.sizing.state import charge_left_frac
 from offgrid_core.sizing.year_totals import CHARGE, YEAR, month_sums_wh
 from offgrid_core.system import size
+from offgrid_core.system.beside import BACKUP
 from offgrid_core.system.design import Design
 from offgrid_core.system.sections import Generator
 from offgrid_core.worksheet import Sheet, Solved
@@ -42,7 +43,6 @@ _LABEL = (
     "generator_margin_w",
 )
 _LIMITS = ("loading_margin_frac", "start_margin_frac", "levels_margin_frac")
-_GENERATOR = "Backup generator"
 #: One run of the engine, from the charger to the fuel, and what limits it.
 ONE_RUN = (
     Sheet(*(GENERATOR[n] for n in _ENGINE))
@@ -131,7 +131,7 @@ def one_run(design: Design, inputs: Mapping[str, Any] | None = None) -> Solved:
         If a value leaves the validity of a quantity.
     """
     sheet = design.system.sheet + ONE_RUN
-    known = {**design.more[_GENERATOR], **design.given, _OF_RUN: 0.0, **(inputs or {})}
+    known = {**design.more[BACKUP], **design.given, _OF_RUN: 0.0, **(inputs or {})}
     return sheet.solve(given_without(known, sheet))
 
 

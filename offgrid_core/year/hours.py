@@ -25,6 +25,7 @@ from offgrid_core.sizing.feeds import (
 from offgrid_core.sizing.hourly_sun import MONTH_OF_HOUR
 from offgrid_core.sizing.hours import DAY_CURVE
 from offgrid_core.system.assumptions import YEARS_ASSUMPTIONS
+from offgrid_core.system.beside import BACKUP
 from offgrid_core.system.design import Design
 from offgrid_core.system.loading import rows_of
 from offgrid_core.worksheet import Sheet
@@ -76,7 +77,7 @@ def hours_of(design: Design, weather: Weather) -> Hours:
     given |= STEADY.solve(given)
     sheet = HOUR
     if design.plan.generator is not None:
-        given |= design.more["Backup generator"]
+        given |= design.more[BACKUP]
         given |= CHARGER.solve(given)
         sheet = HOUR_WITH_GENERATOR
     by_hour = {"air_by_hour_c": weather.air_c, "plane_by_hour_kw_m2": weather.plane_w_m2 / 1000}

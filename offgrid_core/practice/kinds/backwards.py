@@ -109,17 +109,15 @@ class Backwards(Slot):
         return solve_for(sheet, self.unknown, self.result, wanted, problem.given, self.span).above
 
     def _mistaken(self, problem: Problem, mistake_id: str) -> float:
-        return self._found(problem, self._written_with(mistake_id))
-
-    def _written_with(self, mistake_id: str) -> Sheet:
-        made = mistake(mistake_id)
-        return made.in_sheet(self.sheet, next(n for n in made.lines if n in self.sheet))
+        return self._found(problem, mistake(mistake_id).somewhere_in(self.sheet))
 
     def _reaches(self, problem: Problem, mistake_id: str, value: float) -> bool:
         """Whether a mistake reaches what is wanted near this input: quicker to see than to solve for it."""
         near = value + 2 * room(self.unknown, value) * np.array([-1.0, 1.0])
         try:
-            ends = self._written_with(mistake_id).solve({**problem.given, self.unknown: near})[self.result]
+            ends = (
+                mistake(mistake_id).somewhere_in(self.sheet).solve({**problem.given, self.unknown: near})[self.result]
+            )
         except OffgridError:  # an end lies outside what the worksheet takes
             return True
         return bool(np.min(ends) <= problem.given[self.wanted] <= np.max(ends))

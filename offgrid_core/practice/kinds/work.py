@@ -82,9 +82,8 @@ class Work(Slot):
 
     def slipped(self, problem: Problem, mistake_id: str, settings: Settings) -> dict[str, Answer]:
         """Return every asked step from the worksheet with the mistake in it."""
-        made = mistake(mistake_id)
-        line = next(n for n in made.lines if n in self.sheet)
-        return self._written(problem, made.in_sheet(self.sheet, line).solve(problem.given), settings)
+        made = mistake(mistake_id).somewhere_in(self.sheet)
+        return self._written(problem, made.solve(problem.given), settings)
 
     def passes(self, problem: Problem) -> bool:
         """Screen the numbers: each mistake in focus shows, and is told from the key and from the others."""
