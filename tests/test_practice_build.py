@@ -16,11 +16,10 @@ from kind_checks import NASTY, US_COMMA, hostile, on_card, on_paper, one_questio
 
 from offgrid_core import data
 from offgrid_core.errors import OffgridError
-from offgrid_core.practice import Answer, draw, mark
+from offgrid_core.practice import Answer, draw, mark, slot
 from offgrid_core.practice.building import built
 from offgrid_core.practice.building_design import judged_by, mistaken
 from offgrid_core.practice.building_rules import RULES, SAFETY, WORKED
-from offgrid_core.practice.kinds import Build
 from offgrid_core.practice.kinds.build_marks import Marking
 from offgrid_core.practice.mistakes import mistake
 from offgrid_core.practice.words import TEXT
@@ -31,78 +30,10 @@ from offgrid_core.sizing.protection import DEVICES, PROTECTION
 from offgrid_core.system import parse_plan, size
 from offgrid_core.year.outcome import drawn_weather, follow
 
-PLAN = """
-title = "Farm workshop"
+#: The farm of the last lesson, by itself and under a name of its own.
+SLOT = replace(slot("L14-build"), id="L99-build", others=(), curated={})
+PLAN = SLOT.plan
 
-[site]
-name = "$site"
-tilt_deg = $tilt_deg
-
-[choices]
-bank_voltage_v = 24
-autonomy_days = $autonomy_days
-depth_frac = $depth_frac
-battery_temp_c = $battery_temp_c
-chemistry = "flooded"
-
-[[load]]
-name = "fridge"
-bus = "AC"
-power_w = 90
-hours_h = 24
-duty_frac = $duty_frac
-start_factor = 5
-power_factor_ratio = 0.7
-
-[[load]]
-name = "lamps"
-bus = "AC"
-count = 8
-power_w = 7
-hours_h = $lamps_h
-season_frac = [1.3, 1.2, 1, 0.9, 0.8, 0.7, 0.7, 0.8, 1, 1.1, 1.2, 1.3]
-
-[[load]]
-name = "water pump"
-bus = "AC"
-power_w = 370
-hours_h = 0.5
-start_factor = 4
-power_factor_ratio = 0.8
-
-[circuits]
-code = "iec_style"
-array_m = 12
-inverter_m = 2
-
-[assume]
-ambient_c = $ambient_c
-"""
-SLOT = Build(
-    id="L99-build",
-    title="Build it",
-    statement="A farm wants light, a fridge and water without the grid. Enter a whole design that keeps every rule.",
-    hint="Which entry has been worked from other parts than those now on the form?",
-    principle="Work from the loads to the bank, from the bank and the darkest month to the array, then outwards; each "
-    "part is held to the worst that can happen to it.",
-    plan=PLAN,
-    offered={"battery_unit": 5, "module": 6, "controller": 5, "inverter": 6},
-    wishes=("loss_most_frac", "lowest_wanted_frac", "life_wanted_years"),
-    grids={
-        "site": ("chicago", "swift_current", "golden", "brasov"),
-        "tilt_deg": (50, 55, 60, 65),
-        "autonomy_days": (2.5, 3, 3.5, 4),
-        "depth_frac": (0.55, 0.6, 0.65, 0.7),
-        "battery_temp_c": (-10, -8, -5, -2),
-        "duty_frac": (0.25, 0.3, 0.35, 0.4),
-        "lamps_h": (4, 5, 6),
-        "ambient_c": (40, 45, 50),
-        "loss_most_frac": (0.01, 0.015, 0.02),
-        "lowest_wanted_frac": (0.35, 0.4),
-        "life_wanted_years": (5, 6),
-    },
-    mistakes=("CC-03", "CC-18", "TE-14", "BV-03", "OP-16", "WI-15", "TE-03", "AR-03"),
-)
 # ---- other briefs, for what this one does not have
 
 WIDE = replace(SLOT, id="L99-build-wide", offered={}, plan=PLAN + "bank_current_max_a = 90\n", mistakes=("TE-14",))

@@ -113,11 +113,10 @@ class Backwards(Slot):
 
     def _reaches(self, problem: Problem, mistake_id: str, value: float) -> bool:
         """Whether a mistake reaches what is wanted near this input: quicker to see than to solve for it."""
+        sheet = mistake(mistake_id).somewhere_in(self.sheet)
         near = value + 2 * room(self.unknown, value) * np.array([-1.0, 1.0])
         try:
-            ends = (
-                mistake(mistake_id).somewhere_in(self.sheet).solve({**problem.given, self.unknown: near})[self.result]
-            )
+            ends = sheet.solve({**problem.given, self.unknown: near})[self.result]
         except OffgridError:  # an end lies outside what the worksheet takes
             return True
         return bool(np.min(ends) <= problem.given[self.wanted] <= np.max(ends))

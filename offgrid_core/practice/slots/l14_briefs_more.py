@@ -1,6 +1,7 @@
 """Four clients of the last lesson: what they want, as a plan with some of its numbers left open."""
 
 from dataclasses import replace
+from string import Template
 
 from offgrid_core.practice.kinds import Build
 
@@ -203,16 +204,31 @@ ambient_c = $ambient_c
 bank_current_max_a = 90
 """
 #: A sound system of the same farm, for the log in which something failed.
-SOUND_FARM = (
-    _FARM.replace("$site", "chicago")
-    .replace("$tilt_deg", "60")
-    .replace("$autonomy_days", "3")
-    .replace("$depth_frac", "0.6")
-    .replace("$battery_temp_c", "-5")
-    .replace("$duty_frac", "0.35")
-    .replace("$lamps_h", "5")
-    .replace("$ambient_c", "40")
+SOUND_FARM = Template(_FARM).substitute(
+    site="chicago",
+    tilt_deg=60,
+    autonomy_days=3,
+    depth_frac=0.6,
+    battery_temp_c=-5,
+    duty_frac=0.35,
+    lamps_h=5,
+    ambient_c=40,
 )
+#: What every client's numbers are drawn from; each has others for some.
+_DRAWN = {
+    "site": ("chicago", "swift_current", "golden", "brasov"),
+    "tilt_deg": (50, 55, 60, 65),
+    "autonomy_days": (2.5, 3, 3.5, 4),
+    "depth_frac": (0.55, 0.6, 0.65, 0.7),
+    "battery_temp_c": (-10, -8, -5, -2),
+    "duty_frac": (0.25, 0.3, 0.35, 0.4),
+    "lamps_h": (4, 5, 6),
+    "ambient_c": (40, 45, 50),
+    "loss_most_frac": (0.01, 0.015, 0.02),
+    "life_wanted_years": (5, 6),
+}
+#: What those without a generator want of the lowest charge.
+_LOWEST = {"lowest_wanted_frac": (0.35, 0.4)}
 
 
 def brief() -> Build:
@@ -233,19 +249,7 @@ def _farm() -> Build:
         plan=_FARM,
         offered={"battery_unit": 5, "module": 6, "controller": 5, "inverter": 6},
         wishes=("loss_most_frac", "lowest_wanted_frac", "life_wanted_years"),
-        grids={
-            "site": ("chicago", "swift_current", "golden", "brasov"),
-            "tilt_deg": (50, 55, 60, 65),
-            "autonomy_days": (2.5, 3, 3.5, 4),
-            "depth_frac": (0.55, 0.6, 0.65, 0.7),
-            "battery_temp_c": (-10, -8, -5, -2),
-            "duty_frac": (0.25, 0.3, 0.35, 0.4),
-            "lamps_h": (4, 5, 6),
-            "ambient_c": (40, 45, 50),
-            "loss_most_frac": (0.01, 0.015, 0.02),
-            "lowest_wanted_frac": (0.35, 0.4),
-            "life_wanted_years": (5, 6),
-        },
+        grids=_DRAWN | _LOWEST,
         curated={
             "site": "swift_current",
             "tilt_deg": 50,
@@ -278,18 +282,15 @@ def _inn() -> Build:
         circuits=("controller to bank", "bank to inverter"),
         offered={"battery_unit": 5, "module": 6, "controller": 5},
         wishes=("loss_most_frac", "generator_most_h", "life_wanted_years"),
-        grids={
+        grids=_DRAWN
+        | {
             "site": ("fell_hut", "chicago", "golden"),
             "tilt_deg": (60, 65),
             "autonomy_days": (2.5, 3, 3.5),
-            "depth_frac": (0.55, 0.6, 0.65, 0.7),
-            "battery_temp_c": (-10, -8, -5, -2),
             "duty_frac": (0.25, 0.3, 0.35),
-            "lamps_h": (4, 5, 6),
             "ambient_c": (40, 45),
             "loss_most_frac": (0.01, 0.02),
             "generator_most_h": (20, 30, 60),
-            "life_wanted_years": (5, 6),
         },
         curated={
             "site": "chicago",
@@ -322,19 +323,7 @@ def _boathouse() -> Build:
         plan=_BOATHOUSE,
         circuits=("module string", "array to controller", "bank to DC loads"),
         wishes=("loss_most_frac", "lowest_wanted_frac", "life_wanted_years"),
-        grids={
-            "site": ("chicago", "swift_current", "golden", "brasov"),
-            "tilt_deg": (50, 55, 60, 65),
-            "autonomy_days": (2.5, 3, 3.5, 4),
-            "depth_frac": (0.55, 0.6, 0.65, 0.7),
-            "battery_temp_c": (3, 5, 8),
-            "duty_frac": (0.25, 0.3, 0.35, 0.4),
-            "lamps_h": (4, 5, 6),
-            "ambient_c": (40, 45, 50),
-            "loss_most_frac": (0.01, 0.015, 0.02),
-            "lowest_wanted_frac": (0.35, 0.4),
-            "life_wanted_years": (5, 6),
-        },
+        grids=_DRAWN | _LOWEST | {"battery_temp_c": (3, 5, 8)},
         curated={
             "site": "brasov",
             "tilt_deg": 60,
@@ -366,16 +355,15 @@ def _school() -> Build:
         plan=_SCHOOL,
         offered={"battery_unit": 5, "module": 8, "controller": 8, "inverter": 8},
         wishes=("loss_most_frac", "lowest_wanted_frac", "life_wanted_years"),
-        grids={
+        grids=_DRAWN
+        | {
             "site": ("riverbend", "chiang_mai", "kadoma", "new_delhi"),
             "tilt_deg": (10, 15, 20),
-            "autonomy_days": (2.5, 3, 3.5, 4),
             "depth_frac": (0.4, 0.45, 0.5),
             "battery_temp_c": (14, 17, 20),
             "duty_frac": (0.3, 0.35, 0.4),
             "fridge_w": (65, 70, 75, 85, 90, 95, 105),
             "lamps_h": (3, 4, 5),
-            "ambient_c": (40, 45, 50),
             "loss_most_frac": (0.005, 0.01),
             "lowest_wanted_frac": (0.45, 0.5),
             "life_wanted_years": (4, 5),
