@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from panel_checks import readout, set_to
 
 from offgrid_core import data
 from offgrid_core.figures.voltage import make
@@ -39,15 +40,7 @@ def cabin(plans):
 
 
 def panel_of(design, **moved):
-    panel = voltage_panel(design, "", Settings())
-    for name, value in moved.items():
-        panel.set(name, value)
-    assert panel.status == ""
-    return panel
-
-
-def readout(panel, label):
-    return dict(panel.parts.readouts(panel.result, panel.settings))[label]
+    return set_to(voltage_panel(design, "", Settings()), **moved)
 
 
 def trace(figure, name, place=0):

@@ -4,6 +4,7 @@ import itertools
 
 import numpy as np
 import pytest
+from panel_checks import readout
 
 from offgrid_core.errors import WorksheetError
 from offgrid_core.figures import autonomy as picture
@@ -47,10 +48,6 @@ def moved(panel, **settings):
         panel.set(name, value)
     assert panel.status == ""
     return panel
-
-
-def readout(panel, label):
-    return dict(panel.parts.readouts(panel.result, panel.settings))[label]
 
 
 # ---- what a dark spell is

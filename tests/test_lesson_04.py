@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from panel_checks import set_to
 
 from offgrid_core.data import cycle_life, freezing_of_gravity, gravity_of_charge
 from offgrid_core.figures.depth import make, tables
@@ -29,11 +30,7 @@ def hut(places):
 
 
 def panel_of(design, **moved):
-    panel = depth_panel(design, "", Settings())
-    for name, value in moved.items():
-        panel.set(name, value)
-    assert panel.status == ""
-    return panel
+    return set_to(depth_panel(design, "", Settings()), **moved)
 
 
 def readouts(panel):

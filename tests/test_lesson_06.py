@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from panel_checks import readout, set_to
 
 from offgrid_core import data
 from offgrid_core.figures.strings import make
@@ -31,15 +32,7 @@ def clinic(plans):
 
 
 def panel_of(design, **moved):
-    panel = strings_panel(design, "", Settings())
-    for name, value in moved.items():
-        panel.set(name, value)
-    assert panel.status == ""
-    return panel
-
-
-def readout(panel, label):
-    return dict(panel.parts.readouts(panel.result, panel.settings))[label]
+    return set_to(strings_panel(design, "", Settings()), **moved)
 
 
 # ---- the reading, and what the prose says of the panel

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from panel_checks import readout, set_to, trace
 
 from offgrid_core.figures.controller import make
 from offgrid_core.lab import controller_panel
@@ -37,19 +38,7 @@ def mast(plans):
 
 
 def panel_of(design, settings=None, **moved):
-    panel = controller_panel(design, "", settings or Settings())
-    for name, value in moved.items():
-        panel.set(name, value)
-    assert panel.status == ""
-    return panel
-
-
-def readout(panel, label):
-    return dict(panel.parts.readouts(panel.result, panel.settings))[label]
-
-
-def trace(figure, begins):
-    return next(t for t in figure.data if (t.name or "").startswith(begins))
+    return set_to(controller_panel(design, "", settings or Settings()), **moved)
 
 
 # ---- the reading, and what the prose says

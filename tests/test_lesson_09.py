@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from panel_checks import readout, set_to, trace
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.lab import inverter_panel
@@ -35,19 +36,7 @@ def cabin(plans):
 
 
 def panel_of(design, settings=None, inverter="", **moved):
-    panel = inverter_panel(design, "", settings or Settings(), inverter)
-    for name, value in moved.items():
-        panel.set(name, value)
-    assert panel.status == ""
-    return panel
-
-
-def readout(panel, label):
-    return dict(panel.parts.readouts(panel.result, panel.settings))[label]
-
-
-def trace(figure, begins):
-    return next(t for t in figure.data if (t.name or "").startswith(begins))
+    return set_to(inverter_panel(design, "", settings or Settings(), inverter), **moved)
 
 
 # ---- the reading, and what the prose says

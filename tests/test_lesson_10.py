@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from panel_checks import readout, set_to
 
 from offgrid_core import data
 from offgrid_core.errors import OffgridError
@@ -37,15 +38,7 @@ def clinic(plans):
 
 
 def panel_of(design, units=None, **moved):
-    panel = wiring_panel(design, "", units or Settings())
-    for name, value in moved.items():
-        panel.set(name, value)
-    assert panel.status == ""
-    return panel
-
-
-def readout(panel, label):
-    return dict(panel.parts.readouts(panel.result, panel.settings))[label]
+    return set_to(wiring_panel(design, "", units or Settings()), **moved)
 
 
 # ---- the reading, and what the prose says of the panel

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from panel_checks import trace
 
 from offgrid_core import data
 from offgrid_core.figures.generator import make
@@ -44,10 +45,6 @@ def moved(panel, **values):
         panel.set(name, value)
     assert panel.status == ""
     return dict(panel.parts.readouts(panel.result, panel.settings))
-
-
-def trace(figure, begins):
-    return next(t for t in figure.data if (t.name or "").startswith(begins))
 
 
 # ---- the reading, and what the prose says

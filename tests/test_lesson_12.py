@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from panel_checks import readout
 
 from offgrid_core.lab import year_panel
 from offgrid_core.practice import Answer, draw, mark, slots
@@ -47,10 +48,6 @@ def half(alone):
 @pytest.fixture(scope="module")
 def whole(alone):
     return years_of(alone)
-
-
-def readout(panel, label):
-    return dict(panel.parts.readouts(panel.result, panel.settings))[label]
 
 
 def moved(panel, **settings):

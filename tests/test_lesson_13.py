@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from panel_checks import set_to
 
 from offgrid_core.figures.cost import make, tables
 from offgrid_core.lab import cost_panel
@@ -27,11 +28,7 @@ def hut(plans):
 
 
 def panel_of(design, settings=None, **moved):
-    panel = cost_panel(design, "", settings or Settings(), **START)
-    for name, value in moved.items():
-        panel.set(name, value)
-    assert panel.status == ""
-    return panel
+    return set_to(cost_panel(design, "", settings or Settings(), **START), **moved)
 
 
 def readouts(panel):
