@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from string import Template
+from typing import Any
 
 from offgrid_core.practice.kinds import Build
 
@@ -215,7 +216,7 @@ SOUND_FARM = Template(_FARM).substitute(
     ambient_c=40,
 )
 #: What every client's numbers are drawn from; each has others for some.
-_DRAWN = {
+_DRAWN: dict[str, Any] = {
     "site": ("chicago", "swift_current", "golden", "brasov"),
     "tilt_deg": (50, 55, 60, 65),
     "autonomy_days": (2.5, 3, 3.5, 4),
@@ -228,7 +229,7 @@ _DRAWN = {
     "life_wanted_years": (5, 6),
 }
 #: What those without a generator want of the lowest charge.
-_LOWEST = {"lowest_wanted_frac": (0.35, 0.4)}
+_LOWEST: dict[str, Any] = {"lowest_wanted_frac": (0.35, 0.4)}
 
 
 def brief() -> Build:
