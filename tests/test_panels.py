@@ -22,6 +22,7 @@ from offgrid_core.lab import (
 )
 from offgrid_core.lab.controls import SliderControl
 from offgrid_core.quantities import QUANTITIES, Settings
+from offgrid_core.quantities.text import number
 from offgrid_core.system import HEADLINE, read_plan, size, whole_chain
 
 PANELS = {
@@ -210,3 +211,35 @@ def test_settings_are_obeyed_on_the_axis_and_in_the_sentence(hut):
     panel = temperature_panel(hut, "", Settings(temperature="°F", decimal=","))
     assert "(°F)" in panel.static().layout.xaxis.title.text
     assert "17,6 °F" in panel.summary
+
+
+def test_the_numbers_behind_every_picture_have_units_and_are_written_once_looked_at(panel):
+    heads = [h for t in panel.tables for h, cells in t.columns.items() if not isinstance(cells[0], str)]
+    assert [h for h in heads if "(" not in h] == []
+    folded, written = panel.numbers, panel.numbers.children[0]
+    assert written.value == ""
+    folded.selected_index = 0
+    assert written.value.count("<th ") == sum(len(t.columns) for t in panel.tables)
+    seen = set()
+    for control in panel.parts.controls:
+        if isinstance(control, SliderControl):
+            for end in (control.slider.min, control.slider.max):
+                control.slider.value = end
+                seen.add(written.value)
+    assert len(seen) > 1
+
+
+@pytest.mark.parametrize("name", ["chain", "temperature", "loads", "strings", "wiring"])
+def test_the_numbers_are_those_of_the_picture(hut, name):
+    panel = PANELS[name](hut, "", Settings())
+    in_tables = {text for t in panel.tables for row in t.rows(Settings()) for text in row}
+    drawn = {
+        "chain": lambda data: [*data[0].y, *data[1].y, *data[5].y],
+        "temperature": lambda data: [*data[3].y, *data[4].y, *data[5].y],
+        "loads": lambda data: data[0].x,
+        "strings": lambda data: data[6].x,
+        "wiring": lambda data: data[2].x,
+    }[name](panel.static().data)
+    shown = {number(float(x), 3, Settings()) for x in drawn}
+    assert shown
+    assert all(any(text.startswith(x) for text in in_tables) for x in shown)

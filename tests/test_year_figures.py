@@ -272,7 +272,7 @@ def test_the_cheapest_and_the_as_good_are_found_again_by_hand(maps, name, allowe
 def test_the_map_s_table_and_contours_hold_its_numbers(maps):
     whole = maps["gull_mast"]
     view = MapView(whole, 0.01)
-    columns = reliability.table(view, Settings(currency="€")).columns
+    columns = reliability.tables(view, Settings(currency="€"))[0].columns
     np.testing.assert_array_equal(columns["load lost (%)"], whole.loss_frac.ravel() / 0.01)
     np.testing.assert_array_equal(columns["life-cycle cost €"], whole.life_cycle_cost.ravel())
     assert (columns["bank (kWh)"][1], columns["array (W)"][1]) == (whole.bank_wh[0] / 1000, whole.array_w[1])
@@ -440,12 +440,12 @@ def test_the_reader_s_units_are_obeyed(designs):
 
 def test_the_numbers_are_written_only_while_unfolded(shown):
     panel = shown["gull_mast"]
-    assert panel._written.value == ""
+    assert panel.numbers.children[0].value == ""
     panel.numbers.selected_index = 0
-    first = panel._written.value
+    first = panel.numbers.children[0].value
     assert first.count("<tr>") == (1 + 7 + 1) + 366 + 169  # no AC, so seven places; then what came in
     panel.set("array_factor", 0.4)
-    assert panel._written.value != first
+    assert panel.numbers.children[0].value != first
     panel.numbers.selected_index = None
     panel.reset()
 

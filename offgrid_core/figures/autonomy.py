@@ -195,12 +195,12 @@ def tables(view: AutonomyView, settings: Settings) -> list[DataTable]:  # noqa: 
             {
                 f"{label_of('autonomy_days')} (days)": view.xs,
                 "years with a longer one (%)": 100 * share,
-                "longer ones a year": _times_along(view),
+                "longer ones (number a year)": _times_along(view),
             },
         ),
         DataTable(
             "Longest dark spell of each drawn year",
-            {"drawn year": np.arange(1.0, view.years + 1), "longest (days of load)": view.longest},
+            {"drawn year (number)": np.arange(1.0, view.years + 1), "longest (days of load)": view.longest},
         ),
     ]
 

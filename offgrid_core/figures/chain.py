@@ -7,6 +7,7 @@ import plotly.graph_objects as go
 from plotly.subplots import make_subplots
 
 from offgrid_core.figures import palette, parts
+from offgrid_core.figures.data_table import DataTable
 from offgrid_core.figures.parts import Pins
 from offgrid_core.quantities import Settings
 from offgrid_core.system.explore import ChainView
@@ -64,6 +65,24 @@ def draw(figure: Any, view: ChainView, pins: Pins, settings: Settings) -> None:
     title = parts.axis_title(view.against, settings)
     for axis in (figure.layout.xaxis, figure.layout.xaxis3):
         parts.update(axis.title, "text", title)
+
+
+def tables(view: ChainView, settings: Settings) -> list[DataTable]:
+    """Return the numbers behind the picture: along the input, then month by month."""
+    along = {**parts.bank_columns(view, settings), "controller (A)": view.along("controller_needed_a")}
+    if "inverter_input_a" in view.point:
+        along["inverter input (A)"] = view.along("inverter_input_a")
+    broken = tuple("yes" if each else "no" for each in view.broken)
+    demands = {
+        "to refill the bank (W)": "array_for_refill_w",
+        "to charge it briskly (W)": "array_for_current_w",
+        "array as built (W)": "array_w",
+    }
+    by_month = {"month": MONTHS, "asked by the month's load (W)": view.point["array_by_month_w"]}
+    return [
+        DataTable("Bank, controller and inverter", {**along, "a limit is broken": broken}),
+        DataTable("Array", by_month | {head: np.full(12, view.at(name)) for head, name in demands.items()}),
+    ]
 
 
 def _array() -> list[Any]:

@@ -80,7 +80,11 @@ def tables(view: StringWindow, settings: Settings) -> list[DataTable]:
     cold = {f"coldest air ({unit})": _shown_c(view.airs_c, settings), "by the coefficient (V)": view.open_v}
     if view.table_v is not None:
         cold["by the code's table (V)"] = view.table_v
-    rows = {"modules in a row": COUNTS, "hot day, working (V)": view.hot_v, "cold morning, open (V)": view.cold_v}
+    rows = {
+        "modules in a row (number)": COUNTS,
+        "hot day, working (V)": view.hot_v,
+        "cold morning, open (V)": view.cold_v,
+    }
     return [DataTable("Volts of the string along the cold", cold), DataTable("Volts for each number of modules", rows)]
 
 

@@ -11,6 +11,8 @@ from offgrid_core.quantities import Settings, Unit, menu, say
 from offgrid_core.quantities.text import number
 
 KWH: Unit = next(unit for unit in menu("bank_wh") if unit.symbol == "kWh")
+#: Columns of equal length by their headings.
+Columns = Mapping[str, Sequence[str] | np.ndarray]
 _NEW_YEAR = datetime(1990, 1, 1)  # any year without 29 February
 
 
@@ -19,7 +21,7 @@ class DataTable:
     """Columns of equal length under their headings; numbers in full, in the unit that the heading says."""
 
     caption: str
-    columns: Mapping[str, Sequence[str] | np.ndarray]
+    columns: Columns
 
     def rows(self, settings: Settings) -> list[list[str]]:
         """Return it as rows of text, the first being the head."""

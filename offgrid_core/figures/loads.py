@@ -2,9 +2,11 @@
 
 from typing import Any
 
+import numpy as np
 import plotly.graph_objects as go
 
 from offgrid_core.figures import palette, parts
+from offgrid_core.figures.data_table import Columns, DataTable
 from offgrid_core.quantities import Settings
 from offgrid_core.system.explore import LoadsView
 
@@ -37,3 +39,10 @@ def draw(figure: Any, view: LoadsView, pins: Any, settings: Settings) -> None:  
         parts.update(mark, "name", legend)
         parts.update(mark, "visible", True)
         parts.put(mark, energies, names)
+
+
+def tables(view: LoadsView, settings: Settings) -> list[DataTable]:  # noqa: ARG001 - Wh in any setting
+    """Return the numbers behind the picture."""
+    names, energies = zip(*view.at_battery(), strict=True)
+    columns: Columns = {"load": names, "out of the battery (Wh a day)": np.array(energies)}
+    return [DataTable("What each row takes out of the battery on the busiest day", columns)]

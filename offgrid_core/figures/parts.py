@@ -45,6 +45,15 @@ def put_bank(traces: Sequence[Any], view: ChainView, settings: Settings) -> None
         put(now, [here(view, settings)], [view.at(name)])
 
 
+def bank_columns(view: ChainView, settings: Settings) -> dict[str, np.ndarray]:
+    """Return the columns that the bank's curves bring to a table: the input along them, and the bank."""
+    return {
+        axis_title(view.against, settings): along_axis(view, settings),
+        "bank needed (Ah)": view.along("bank_needed_ah"),
+        "bank as built (Ah)": view.along("bank_ah"),
+    }
+
+
 def broken_marks() -> go.Scatter:
     """Return an empty row of crosses for where a limit is broken."""
     marker = {"symbol": "x", "color": palette.UNMET.colour, "size": 6}

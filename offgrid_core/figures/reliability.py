@@ -84,21 +84,19 @@ def _said_of_guess(view: MapView, settings: Settings) -> str:
     return f" Nearest to the guess, {_design(spot, settings)} loses {lost} and costs {_money(spot, settings)}."
 
 
-def table(view: MapView, settings: Settings) -> DataTable:
+def tables(view: MapView, settings: Settings) -> list[DataTable]:
     """Return the numbers of the map, a row a design."""
     percent = settings.unit_for(_LOST).from_canonical
     each, shape = view.map, view.map.loss_frac.shape
     banks = np.broadcast_to(KWH.from_canonical(each.bank_wh)[:, None], shape)
-    return DataTable(
-        f"Designs through {each.years} drawn years",
-        {
-            "bank (kWh)": banks.ravel(),
-            "array (W)": np.broadcast_to(each.array_w, shape).ravel(),
-            "load lost (%)": percent(each.loss_frac).ravel(),
-            "in the worst year (%)": percent(each.worst_frac).ravel(),
-            f"life-cycle cost {settings.currency}".rstrip(): each.life_cycle_cost.ravel(),
-        },
-    )
+    columns = {
+        "bank (kWh)": banks.ravel(),
+        "array (W)": np.broadcast_to(each.array_w, shape).ravel(),
+        "load lost (%)": percent(each.loss_frac).ravel(),
+        "in the worst year (%)": percent(each.worst_frac).ravel(),
+        f"life-cycle cost {settings.currency}".rstrip(): each.life_cycle_cost.ravel(),
+    }
+    return [DataTable(f"Designs through {each.years} drawn years", columns)]
 
 
 # ---- words

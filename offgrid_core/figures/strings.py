@@ -8,6 +8,7 @@ import plotly.graph_objects as go
 from plotly.subplots import make_subplots
 
 from offgrid_core.figures import palette, parts
+from offgrid_core.figures.data_table import Columns, DataTable
 from offgrid_core.quantities import Settings
 from offgrid_core.system.explore_strings import StringsView
 
@@ -59,6 +60,17 @@ def draw(figure: Any, view: StringsView, pins: StringPins, settings: Settings) -
         parts.put(trace, [100 * share] * 2, ends)
     _put_pins(marks, pins)
     parts.update(figure.layout.yaxis, "dtick", 1 if view.strings < 16 else 4)
+
+
+def tables(view: StringsView, settings: Settings) -> list[DataTable]:  # noqa: ARG001 - no units in it
+    """Return the numbers behind the picture, a row a string."""
+    columns: Columns = {
+        "string (number)": np.arange(1, view.strings + 1),
+        "units in it (number)": np.full(view.strings, view.series),
+        "share of the current (%)": 100 * np.array(view.shares),
+        "more than usually accepted": tuple("yes" if each else "no" for each in _too_much(view)),
+    }
+    return [DataTable("Strings, and the share of the current that each carries", columns)]
 
 
 def _rows() -> list[go.Scatter]:

@@ -7,6 +7,7 @@ import plotly.graph_objects as go
 from plotly.subplots import make_subplots
 
 from offgrid_core.figures import palette, parts
+from offgrid_core.figures.data_table import DataTable
 from offgrid_core.figures.parts import Pins
 from offgrid_core.quantities import Settings
 from offgrid_core.system.explore import ChainView
@@ -41,6 +42,17 @@ def draw(figure: Any, view: ChainView, pins: Pins, settings: Settings) -> None:
     parts.put(warm, xs, np.full(xs.shape, view.if_warm_ah))
     parts.put_bank(bank, view, settings)
     parts.put_ghosts(figure.data[8:], pins, view, "bank_ah", settings)
+
+
+def tables(view: ChainView, settings: Settings) -> list[DataTable]:
+    """Return the numbers behind the picture."""
+    temperature, *bank = parts.bank_columns(view, settings).items()
+    kept = {
+        "capacity kept (%)": settings.unit_for("kept_frac").from_canonical(view.along("kept_frac")),
+        "whose data": tuple("our own, invented" if own else "published" for own in view.invented),
+    }
+    warm = {"bank needed if it stayed warm (Ah)": np.full(view.xs.shape, view.if_warm_ah)}
+    return [DataTable("What the cold leaves, and the bank it takes", dict([temperature]) | kept | warm | dict(bank))]
 
 
 def _kept() -> list[go.Scatter]:

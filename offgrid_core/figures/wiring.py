@@ -11,6 +11,7 @@ import plotly.graph_objects as go
 from plotly.subplots import make_subplots
 
 from offgrid_core.figures import palette, parts
+from offgrid_core.figures.data_table import DataTable
 from offgrid_core.figures.palette import Ink
 from offgrid_core.quantities import Settings, show
 from offgrid_core.system.explore_wiring import WiringView
@@ -83,6 +84,17 @@ def draw(figure: Any, view: WiringView, pins: WiringPins, settings: Settings) ->
         parts.update(figure.layout[f"yaxis{row if row > 1 else ''}"], "ticktext", told)
         ghosts = [next(traces) for _ in range(parts.GHOSTS)]
         _put_pins(ghosts, pins, [name for name, _, _ in bars], settings)
+
+
+def tables(view: WiringView, settings: Settings) -> list[DataTable]:
+    """Return the numbers behind the picture, a row a bar, each with the line it should not reach."""
+    rows = [
+        (f"{over}, {words}", show(name, view.solved[name], settings, 3), show(limit, view.solved[limit], settings, 3))
+        for over, bars, limit, _ in _PARTS
+        for name, words, _ in bars
+    ]
+    bar, value, most = zip(*rows, strict=True)
+    return [DataTable(view.circuit, {"bar": bar, "value": value, "not more than": most})]
 
 
 def _field() -> go.Scatter:

@@ -15,6 +15,7 @@ from offgrid_core.figures import palette, parts
 from offgrid_core.figures.chain import MONTHS
 from offgrid_core.figures.data_table import KWH, date, short_date
 from offgrid_core.figures.year_words import PLACES, fell_short_at, places_text
+from offgrid_core.figures.year_words import tables as tables
 from offgrid_core.quantities import Settings
 from offgrid_core.sizing.hourly_sun import DAYS, MONTH_OF_DAY
 from offgrid_core.year.explore import Week, YearView

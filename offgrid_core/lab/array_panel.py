@@ -5,8 +5,7 @@ from collections.abc import Sequence
 from offgrid_core.figures import array as picture
 from offgrid_core.figures.parts import symbols
 from offgrid_core.lab.controls import SliderControl
-from offgrid_core.lab.numbers_below import PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts, readings
+from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, say, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -16,7 +15,7 @@ LOSSES = ("soiling_frac", "charge_eff_frac")
 MORE = ("refill_days", "array_load_ratio", "wiring_loss_frac")
 
 
-def array_panel(design: Design, question: str = "", units: Settings | None = None) -> PanelWithNumbers:
+def array_panel(design: Design, question: str = "", units: Settings | None = None) -> Panel:
     """Return the panel of what the months, and the bank, ask of the array of a sized system.
 
     Parameters
@@ -29,7 +28,7 @@ def array_panel(design: Design, question: str = "", units: Settings | None = Non
         Units and decimal mark; the reader's own by default.
     """
     settings = units or load()
-    return PanelWithNumbers(
+    return Panel(
         PanelParts(
             title=f"The month that decides at {design.plan.title}",
             question=question,
@@ -41,14 +40,12 @@ def array_panel(design: Design, question: str = "", units: Settings | None = Non
             ],
             more=[SliderControl(n, float(design.given[n]), settings) for n in MORE],
             compute=lambda inputs: months(design, inputs),
-            make=picture.make,
-            draw=picture.draw,
+            picture=picture,
             readouts=readouts,
             sentence=sentence,
             legend=legend,
         ),
         settings,
-        picture.tables,
     )
 
 

@@ -11,9 +11,8 @@ from offgrid_core.figures.parts import symbols
 from offgrid_core.lab.controls import SliderControl
 from offgrid_core.lab.fit import Fit
 from offgrid_core.lab.live_figure import LiveFigure
-from offgrid_core.lab.numbers_below import TITLE, PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts, readings
-from offgrid_core.lab.sheet_of_paper import table
+from offgrid_core.lab.numbers_below import NumbersBelow
+from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -24,7 +23,7 @@ CONTROLS = ("autonomy_days", "depth_frac", "array_load_ratio")
 
 def autonomy_panel(
     design: Design, question: str = "", units: Settings | None = None, *, years: int = YEARS, seed: int = 1
-) -> PanelWithNumbers:
+) -> Panel:
     """Return the panel of a site's dark spells.
 
     Parameters
@@ -49,21 +48,19 @@ def autonomy_panel(
     def compute(inputs: Mapping[str, Any]) -> AutonomyView:
         return autonomy_view(design, record, inputs)
 
-    return PanelWithNumbers(
+    return Panel(
         PanelParts(
             title=f"Dark spells at {design.plan.title}",
             question=question,
             controls=[SliderControl(n, design.given[n], settings) for n in CONTROLS],
             more=[],
             compute=compute,
-            make=picture.make,
-            draw=picture.draw,
+            picture=picture,
             readouts=readouts,
             sentence=picture.sentence,
             legend=legend,
         ),
         settings,
-        picture.tables,
     )
 
 
@@ -97,7 +94,5 @@ def sun_chart(sun: Sequence[float]) -> widgets.VBox:
     settings = load()
     said = f"<div>{escape(picture.said_of_days(sun, settings))}</div>"
     written = picture.table_of_days(sun)
-    numbers = widgets.HTML(table(written.rows(settings), written.caption), layout={"max_height": "340px"})
-    folded = widgets.Accordion([numbers], selected_index=None)
-    folded.set_title(0, TITLE)
-    return widgets.VBox([LiveFigure(picture.days_of_sun(sun, settings)), Fit(), widgets.HTML(said), folded])
+    numbers = NumbersBelow(lambda: [written], settings)
+    return widgets.VBox([LiveFigure(picture.days_of_sun(sun, settings)), Fit(), widgets.HTML(said), numbers])

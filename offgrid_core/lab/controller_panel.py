@@ -5,8 +5,7 @@ from collections.abc import Sequence
 from offgrid_core import data
 from offgrid_core.figures import controller as picture
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
-from offgrid_core.lab.numbers_below import PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts, readings
+from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -15,9 +14,7 @@ from offgrid_core.system.explore_controller import StringWindow, controllers_for
 SLIDERS = ("air_coldest_c", "modules_in_series_count", "hot_day_rise_k")
 
 
-def controller_panel(
-    design: Design, question: str = "", units: Settings | None = None, **start: float
-) -> PanelWithNumbers:
+def controller_panel(design: Design, question: str = "", units: Settings | None = None, **start: float) -> Panel:
     """Return the panel in which modules are put in a row at a charge controller.
 
     Parameters
@@ -36,7 +33,7 @@ def controller_panel(
     begins = {**design.given, "modules_in_series_count": design.system["modules_in_series_count"], **start}
     controllers = {c.label: c.key for c in controllers_for(design)}
     modules = {m.label: m.key for m in data.modules()}
-    return PanelWithNumbers(
+    return Panel(
         PanelParts(
             title=f"Modules in a row at {design.plan.title}",
             question=question,
@@ -46,14 +43,12 @@ def controller_panel(
             ],
             more=[ChoiceControl("module", "Module", modules, own.module.key)],
             compute=lambda inputs: string_window(design, inputs),
-            make=picture.make,
-            draw=picture.draw,
+            picture=picture,
             readouts=readouts,
             sentence=sentence,
             legend=legend,
         ),
         settings,
-        picture.tables,
     )
 
 

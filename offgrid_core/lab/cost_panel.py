@@ -5,8 +5,7 @@ from collections.abc import Sequence
 from offgrid_core.figures import cost as picture
 from offgrid_core.figures.parts import symbols
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
-from offgrid_core.lab.numbers_below import PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts
+from offgrid_core.lab.panel import Panel, PanelParts
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -19,7 +18,7 @@ MORE = ("depth_large_frac", "autonomy_days", "life_temp_c")
 _STARTS = {"discount_rate_frac": 0.05, "horizon_years": 20.0, "depth_large_frac": 0.4}
 
 
-def cost_panel(design: Design, question: str = "", units: Settings | None = None, **start: float) -> PanelWithNumbers:
+def cost_panel(design: Design, question: str = "", units: Settings | None = None, **start: float) -> Panel:
     """Return the panel of two banks for one load over the years.
 
     Parameters
@@ -38,21 +37,19 @@ def cost_panel(design: Design, question: str = "", units: Settings | None = None
     begins = {**design.given, **_STARTS, "life_temp_c": life_temp_of(design), **start}
     compared = {"nothing is credited": PAID, "its unused years are credited": LESS_LEFT}
     sliders, more = ([SliderControl(n, float(begins[n]), settings) for n in names] for names in (SLIDERS, MORE))
-    return PanelWithNumbers(
+    return Panel(
         PanelParts(
             title=f"Two banks for {design.plan.title}",
             question=question,
             controls=[*sliders, ChoiceControl("compared", "The last bank, at the horizon", compared, PAID)],
             more=more,
             compute=lambda inputs: cost_view(design, inputs),
-            make=picture.make,
-            draw=picture.draw,
+            picture=picture,
             readouts=readouts,
             sentence=sentence,
             legend=legend,
         ),
         settings,
-        picture.tables,
     )
 
 

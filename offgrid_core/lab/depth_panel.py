@@ -5,8 +5,7 @@ from collections.abc import Callable, Sequence
 from offgrid_core.figures import depth as picture
 from offgrid_core.figures.parts import symbols
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
-from offgrid_core.lab.numbers_below import PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts, readings
+from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -17,7 +16,7 @@ from offgrid_core.system.explore_depth import DepthView, depth_view, life_temp_o
 _HOURS = (10.0, 20.0, 100.0)
 
 
-def depth_panel(design: Design, question: str = "", units: Settings | None = None) -> PanelWithNumbers:
+def depth_panel(design: Design, question: str = "", units: Settings | None = None) -> Panel:
     """Return the panel of a sized system's depth limit.
 
     Parameters
@@ -32,7 +31,7 @@ def depth_panel(design: Design, question: str = "", units: Settings | None = Non
     settings = units or load()
     hours = float(design.given["capacity_hours_h"])
     labels = {f"{h:.0f} hours": h for h in sorted({*_HOURS, hours})}
-    return PanelWithNumbers(
+    return Panel(
         PanelParts(
             title=f"How deep, at {design.plan.title}",
             question=question,
@@ -45,14 +44,12 @@ def depth_panel(design: Design, question: str = "", units: Settings | None = Non
                 SliderControl("peukert_exponent", float(design.given["peukert_exponent"]), settings),
             ],
             compute=lambda inputs: depth_view(design, inputs),
-            make=picture.make,
-            draw=picture.draw,
+            picture=picture,
             readouts=readouts,
             sentence=sentence,
             legend=lambda view, settings: symbols(HEADLINE, view.chain, settings),
         ),
         settings,
-        picture.tables,
     )
 
 

@@ -6,8 +6,7 @@ from offgrid_core import data
 from offgrid_core.figures import generator as picture
 from offgrid_core.figures.parts import symbols
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
-from offgrid_core.lab.numbers_below import PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts
+from offgrid_core.lab.panel import Panel, PanelParts
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -18,9 +17,7 @@ _MORE = {"dc_running_w": 0.0, "array_factor": 1.0}
 _FUELS = ("diesel_textbook", "diesel_chart_100kw", "diesel_second_100kw", "diesel_second_20kw")
 
 
-def generator_panel(
-    design: Design, question: str = "", units: Settings | None = None, **start: float
-) -> PanelWithNumbers:
+def generator_panel(design: Design, question: str = "", units: Settings | None = None, **start: float) -> Panel:
     """Return the panel of charger, generator and the two levels of charge.
 
     Parameters
@@ -43,7 +40,7 @@ def generator_panel(
     set_ = with_generator(design)
     begins = {**one_run(set_), **_MORE, **start}
     fuels = {data.fuel_curve(key).label: key for key in _FUELS}
-    return PanelWithNumbers(
+    return Panel(
         PanelParts(
             title=f"Charger and generator at {design.plan.title}",
             question=question,
@@ -53,14 +50,12 @@ def generator_panel(
                 ChoiceControl("fuel", "Fuel line of the engine", fuels, (design.plan.generator or SMALL).fuel),
             ],
             compute=explored(set_),
-            make=picture.make,
-            draw=picture.draw,
+            picture=picture,
             readouts=readouts,
             sentence=sentence,
             legend=lambda view, chosen: symbols(SLIDERS, view.run, chosen),
         ),
         settings,
-        picture.tables,
     )
 
 

@@ -4,8 +4,7 @@ from collections.abc import Sequence
 
 from offgrid_core.figures import inverter as picture
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
-from offgrid_core.lab.numbers_below import PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts, readings
+from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -14,7 +13,7 @@ from offgrid_core.system.explore_inverter import APPLIANCES, DIALS, InverterDay,
 
 def inverter_panel(
     design: Design, question: str = "", units: Settings | None = None, inverter: str = "", **start: float
-) -> PanelWithNumbers:
+) -> Panel:
     """Return the panel in which appliances are switched on at times of one's own choice.
 
     Parameters
@@ -35,7 +34,7 @@ def inverter_panel(
     offered = inverters_for(design)
     own = design.parts.inverter or offered[0]
     begins = {**DIALS, "air_hot_c": round(air_of(design)), "inverter_on_h": 24.0, **start}
-    return PanelWithNumbers(
+    return Panel(
         PanelParts(
             title=f"A day of appliances at {design.plan.title}",
             question=question,
@@ -45,14 +44,12 @@ def inverter_panel(
             ],
             more=[SliderControl("inverter_on_h", float(begins["inverter_on_h"]), settings)],
             compute=lambda inputs: inverter_day(design, inputs),
-            make=picture.make,
-            draw=picture.draw,
+            picture=picture,
             readouts=readouts,
             sentence=sentence,
             legend=legend,
         ),
         settings,
-        picture.tables,
     )
 
 

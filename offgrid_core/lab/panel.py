@@ -1,25 +1,40 @@
 """One explorer panel: controls on the left, picture on the right, worked out by a pure function in between.
 
 A lesson's panel is a declaration (:class:`PanelParts`). This class does the wiring for all of them: redraw in
-place, readouts, a sentence that says what the picture says, pins, reset, a plain figure for print, and trouble
-said in words while the last good picture stays.
+place, readouts, a sentence that says what the picture says, the numbers behind it folded below, pins, reset, a plain
+figure for print, and trouble said in words while the last good picture stays.
 """
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
-from typing import Any
+from typing import Any, Protocol
 
 import ipywidgets as widgets
 
 from offgrid_core.errors import OffgridError
+from offgrid_core.figures.data_table import DataTable
 from offgrid_core.figures.parts import GHOSTS
 from offgrid_core.lab.controls import STYLE, Control
 from offgrid_core.lab.fit import Fit
 from offgrid_core.lab.keys import Keys
 from offgrid_core.lab.live_figure import LiveFigure
+from offgrid_core.lab.numbers_below import NumbersBelow
 from offgrid_core.quantities import Settings, say, show
 from offgrid_core.worksheet import Solved
+
+
+class Picture(Protocol):
+    """What a module of :mod:`offgrid_core.figures` gives a panel."""
+
+    def make(self, view: Any, settings: Settings, /) -> Any:
+        """Return the complete picture of a result, for a first view."""
+
+    def draw(self, figure: Any, view: Any, pins: Sequence[tuple[str, Any]], settings: Settings, /) -> None:
+        """Put a result and its pins into a picture that was made."""
+
+    def tables(self, view: Any, settings: Settings, /) -> Sequence[DataTable]:
+        """Return the numbers behind the picture."""
 
 
 @dataclass(frozen=True)
@@ -36,8 +51,8 @@ class PanelParts:
         Visible controls (at most four sliders) and those under "More inputs".
     compute
         Settings by name → result. Pure; raises :class:`OffgridError` when it cannot.
-    make, draw
-        First picture of a result; put a result and its pins into it.
+    picture
+        The module that draws a result.
     readouts
         Label and value-with-unit pairs for the line above the picture.
     sentence
@@ -51,8 +66,7 @@ class PanelParts:
     controls: Sequence[Control]
     more: Sequence[Control]
     compute: Callable[[Mapping[str, Any]], Any]
-    make: Callable[[Any, Settings], Any]
-    draw: Callable[[Any, Any, Sequence[tuple[str, Any]], Settings], None]
+    picture: Picture
     readouts: Callable[[Any, Settings], Sequence[tuple[str, str]]]
     sentence: Callable[[Any, Settings], str]
     legend: Callable[[Any, Settings], str]
@@ -73,12 +87,13 @@ class Panel(widgets.VBox):  # type: ignore[misc]
         self._together = False
         self.pins: list[tuple[str, Any]] = []
         self.result = parts.compute(self.inputs)
-        self._figure = LiveFigure(parts.make(self.result, settings))
+        self._figure = LiveFigure(parts.picture.make(self.result, settings))
+        self.numbers = NumbersBelow(lambda: self.tables, settings)
         self._readouts = widgets.HTML()
         self._sentence = widgets.HTML()
         self._status = widgets.HTML()
         self._write()
-        super().__init__(children=[self._head(), self._body()])
+        super().__init__(children=[self._head(), self._body(), self.numbers])
         self.add_class("offgrid-panel")
         for control in self._controls:
             control.on_change(self.refresh)
@@ -92,6 +107,11 @@ class Panel(widgets.VBox):  # type: ignore[misc]
     def summary(self) -> str:
         """The sentence under the picture."""
         return self.parts.sentence(self.result, self.settings)
+
+    @property
+    def tables(self) -> Sequence[DataTable]:
+        """The numbers behind the present picture."""
+        return self.parts.picture.tables(self.result, self.settings)
 
     @property
     def status(self) -> str:
@@ -115,7 +135,7 @@ class Panel(widgets.VBox):  # type: ignore[misc]
             self._say_trouble(str(e))
             return
         with self._figure.batch_update():
-            self.parts.draw(self._figure, self.result, self.pins, self.settings)
+            self.parts.picture.draw(self._figure, self.result, self.pins, self.settings)
         self._write()
 
     def hold(self) -> None:
@@ -150,8 +170,8 @@ class Panel(widgets.VBox):  # type: ignore[misc]
 
     def static(self) -> Any:
         """Return the present picture as a plain figure, for print."""
-        figure = self.parts.make(self.result, self.settings)
-        self.parts.draw(figure, self.result, self.pins, self.settings)
+        figure = self.parts.picture.make(self.result, self.settings)
+        self.parts.picture.draw(figure, self.result, self.pins, self.settings)
         return figure
 
     def _head(self) -> widgets.Widget:
@@ -195,6 +215,7 @@ class Panel(widgets.VBox):  # type: ignore[misc]
         self._readouts.value = f"<div style='display:flex;flex-wrap:wrap'>{cells}</div>"
         self._sentence.value = f"<div role='status' aria-live='polite'>{escape(self.summary)}</div>"
         self._status.value = ""
+        self.numbers.write()
 
     def _say_trouble(self, trouble: str) -> None:
         self._trouble = trouble

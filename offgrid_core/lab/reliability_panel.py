@@ -11,8 +11,7 @@ from offgrid_core.errors import OffgridError
 from offgrid_core.figures import reliability as picture
 from offgrid_core.figures.data_table import in_kwh
 from offgrid_core.lab.controls import SliderControl
-from offgrid_core.lab.numbers_below import PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts
+from offgrid_core.lab.panel import Panel, PanelParts
 from offgrid_core.quantities import Settings, quantity, read_quantity, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -71,7 +70,7 @@ class ReliabilityPanel(widgets.VBox):  # type: ignore[misc]
     def __init__(self, design: Design, hours: Hours, question: str, settings: Settings) -> None:
         self.design = design
         self.settings = settings
-        self.panel: PanelWithNumbers | None = None
+        self.panel: Panel | None = None
         self._hours = hours
         self._map: ReliabilityMap | None = None
         self._task: asyncio.Task[None] | None = None
@@ -158,21 +157,19 @@ class ReliabilityPanel(widgets.VBox):  # type: ignore[misc]
         def compute(inputs: Mapping[str, Any]) -> MapView:
             return MapView(whole, inputs[ALLOWED], guess)
 
-        self.panel = PanelWithNumbers(
+        self.panel = Panel(
             PanelParts(
                 title="What each array and bank would lose and cost",
                 question="",
                 controls=[SliderControl(ALLOWED, _START_FRAC, self.settings)],
                 more=[],
                 compute=compute,
-                make=picture.make,
-                draw=picture.draw,
+                picture=picture,
                 readouts=readouts,
                 sentence=picture.sentence,
                 legend=legend,
             ),
             self.settings,
-            lambda view, chosen: [picture.table(view, chosen)],
         )
         self._place.children = [self.panel]
 

@@ -9,7 +9,7 @@ from offgrid_core.quantities import Settings
 _CELL = "style='text-align:left;padding:2px 10px'"
 
 
-def table(rows: Sequence[Sequence[str]], caption: str = "") -> str:
+def table(rows: Sequence[Sequence[str]], caption: str = "", has_head: bool = False) -> str:
     """Return rows of text as an HTML table; empty for no rows.
 
     Parameters
@@ -18,13 +18,15 @@ def table(rows: Sequence[Sequence[str]], caption: str = "") -> str:
         The first row is the head where its first cell is empty.
     caption
         What stands above; may be empty.
+    has_head
+        Whether the first row is the head whatever its first cell.
     """
     if not rows:
         return ""
     head = f"<caption style='text-align:left'>{escape(caption)}</caption>" if caption else ""
     lines = []
     for i, row in enumerate(rows):
-        tag = "th scope='col'" if i == 0 and not row[0] else "td"
+        tag = "th scope='col'" if i == 0 and (has_head or not row[0]) else "td"
         cells = "".join(f"<{tag} {_CELL}>{escape(c)}</{tag.split()[0]}>" for c in row)
         lines.append(f"<tr>{cells}</tr>")
     return f"<table style='border-collapse:collapse;margin:6px 0'>{head}{''.join(lines)}</table>"

@@ -5,8 +5,7 @@ from collections.abc import Sequence
 from offgrid_core.figures import voltage as picture
 from offgrid_core.figures.parts import symbols
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
-from offgrid_core.lab.numbers_below import PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts, readings
+from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, label_of, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.quantities.text import capital
@@ -20,7 +19,7 @@ _COPPER = 60
 _LOW_12V_V = 11.0
 
 
-def voltage_panel(design: Design, question: str = "", units: Settings | None = None) -> PanelWithNumbers:
+def voltage_panel(design: Design, question: str = "", units: Settings | None = None) -> Panel:
     """Return the panel in which an inverter on one cable is put to a higher or a lower bank voltage.
 
     Parameters
@@ -36,7 +35,7 @@ def voltage_panel(design: Design, question: str = "", units: Settings | None = N
     sizes = cable_sizes(design)
     shown = {show("cable_mm2", size, settings): size for size in sizes}
     thick = next(size for size in sizes if size >= _COPPER)
-    return PanelWithNumbers(
+    return Panel(
         PanelParts(
             title=f"An inverter and its cable at {design.plan.title}",
             question=question,
@@ -49,14 +48,12 @@ def voltage_panel(design: Design, question: str = "", units: Settings | None = N
                 SliderControl("low_12v_v", _LOW_12V_V, settings),
             ],
             compute=lambda inputs: one_cable(design, inputs),
-            make=picture.make,
-            draw=picture.draw,
+            picture=picture,
             readouts=readouts,
             sentence=sentence,
             legend=legend,
         ),
         settings,
-        picture.tables,
     )
 
 

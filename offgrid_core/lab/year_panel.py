@@ -6,10 +6,9 @@ from typing import Any
 
 from offgrid_core.figures import year as picture
 from offgrid_core.figures.parts import symbols
-from offgrid_core.figures.year_words import date_of_lowest, sentence, tables
+from offgrid_core.figures.year_words import date_of_lowest, sentence
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
-from offgrid_core.lab.numbers_below import PanelWithNumbers
-from offgrid_core.lab.panel import PanelParts
+from offgrid_core.lab.panel import Panel, PanelParts
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -35,7 +34,7 @@ def year_panel(
     years: int = YEARS,
     seed: int = 1,
     **start: Any,
-) -> PanelWithNumbers:
+) -> Panel:
     """Return the panel of a sized system's years.
 
     Parameters
@@ -76,21 +75,19 @@ def year_panel(
         outcome = followed(moved, inputs.get(_GENERATOR, True))
         return YearView(outcome, None if inputs[_WEEK] == _WORST else inputs[_WEEK])
 
-    return PanelWithNumbers(
+    return Panel(
         PanelParts(
             title=f"The year, hour by hour, at {design.plan.title}",
             question=question,
             controls=[*(SliderControl(n, begins[n], settings) for n in front), *extra, _weeks(years)],
             more=[SliderControl(n, value, settings) for n, value in begins.items() if n not in front],
             compute=compute,
-            make=picture.make,
-            draw=picture.draw,
+            picture=picture,
             readouts=readouts,
             sentence=sentence,
             legend=lambda view, chosen: symbols(front, view.outcome.design.given, chosen),
         ),
         settings,
-        tables,
     )
 
 
