@@ -33,6 +33,7 @@ KEYS = [
     "lines",
     "more",
     "circuits",
+    "bank_leads",
     "curve_wh",
     "protection",
     "sharing",
@@ -59,9 +60,10 @@ design_load_wh array_for_load_w array_for_refill_w charge_floor_a array_for_curr
 array_strings_count modules_count array_w array_day_wh array_given_ratio surplus_day_wh refill_given_days
 string_voc_cold_v air_hot_c cell_hottest_c string_vmp_hot_v series_most_count series_fewest_count
 cold_voltage_margin_v hot_voltage_margin_v array_margin_w charge_current_a controller_needed_a controllers_count
-strings_each_count array_circuit_a controller_each_a controller_each_margin_a controllers_margin_count
-charge_floor_margin_a charge_ceiling_margin_a unit_charge_margin_a inverter_needed_w bank_resistance_ohm
-inverter_nominal_a inverter_low_v inverter_terminal_v inverter_input_a inverter_hot_w inverter_margin_w
+strings_each_count array_circuit_a controller_each_a controller_circuit_a controller_each_margin_a
+controllers_margin_count charge_floor_margin_a charge_ceiling_margin_a unit_charge_margin_a inverter_needed_w
+bank_resistance_ohm inverter_nominal_a inverter_low_v inverter_terminal_v inverter_input_a inverter_hot_w
+inverter_margin_w
 inverter_margin_va heat_margin_w surge_margin_w cutoff_margin_v discharge_margin_a voltage_margin_a part_load_w
 part_loss_frac full_loss_frac square_loss_per_w share_loss_frac loss_by_hour_w curve_day_wh curve_eff_frac
 curve_margin_wh

@@ -186,8 +186,8 @@ def test_one_circuit_sized_by_itself_is_its_row_of_the_design(hut):
         for line in ("fuse_by_row_a", "cable_by_row_mm2", "drop_by_row_frac"):
             assert alone[line] == pytest.approx(hut.circuits[line][row])
     warm = sized_circuit(hut, "controller to bank", ambient_c=40, circuits_together_count=2)
-    assert float(warm["ampacity_wanted_by_row_a"]) == pytest.approx(63 / (0.87 * 0.8))
-    assert float(warm["cable_by_row_mm2"]) == 25
+    assert float(warm["ampacity_wanted_by_row_a"]) == pytest.approx(80 / (0.87 * 0.8))
+    assert float(warm["cable_by_row_mm2"]) == 35
 
 
 @pytest.mark.parametrize("name", ["us_style", "iec_style"])

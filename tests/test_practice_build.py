@@ -430,7 +430,7 @@ def test_a_limit_hangs_on_nothing_but_what_its_rule_needs(problems):
 
 def test_numbers_follow_from_the_form_and_a_copied_one_does_not(problems):
     problem = problems["slot"][0]
-    first, second = (typed(SLOT, problem, SLOT.brief(problem).feasible[n].entries) for n in (0, 2))
+    first, second = (typed(SLOT, problem, SLOT.brief(problem).feasible[n].entries) for n in (0, 1))
     copied = [i for i in ("array_w", "charge_current_a", "inverter_input_a", "bank_ah") if first[i] != second[i]]
     assert copied
     for id_ in copied:

@@ -219,7 +219,8 @@ def at(value, place):
 def test_every_step_shows_the_number_of_the_json(designs, name, settings):
     design = designs[name]
     read = json.loads(json.dumps(tables.as_json(design), allow_nan=False))
-    rows = Page(page_html(design, settings)).rows_of("data-line")
+    page = Page(page_html(design, settings))
+    rows = page.rows_of("data-line")
     beside = {n: v for lines in read["more"].values() for n, v in lines.items()}
     single = read["lines"] | read["set_points"] | beside | read["protection"]
     seen = 0
@@ -243,6 +244,10 @@ def test_every_step_shows_the_number_of_the_json(designs, name, settings):
     wanted |= {n for each in solved for n, line in each.sheet.items() if not line.severity}
     assert wanted <= set(rows)
     assert seen > 80
+    leads = page.rows_of("data-lead")
+    assert {n for n, line in design.bank_leads.sheet.items() if not line.severity} <= set(leads)
+    for line, cells in leads.items():
+        assert {show(line, at(read["bank_leads"][line], i), settings, 3) for i in (0, 1)} <= set(cells)
 
 
 @every_demo
@@ -476,9 +481,10 @@ def test_cable_is_bought_there_and_back_for_every_string(designs):
     assert strings > controllers > 1
     rows = {row[0]: row for row in rows_of(design)}
     cables = [row for name, row in rows.items() if name.startswith("cable ")]
-    assert [row[2] for row in cables] == ["m"] * 4
-    # 20 m one way, which is 40 m for each string; 20 m and 3 m for each controller; 2 m, all one cable a pole
-    assert [float(row[1]) for row in cables] == [40 * strings, 40 * controllers, 6 * controllers, 4]
+    assert [row[2] for row in cables] == ["m"] * 6
+    # one way 3 m for each string, 20 m and 3 m for each controller, 2 m, and 1 m for each lead; all one cable a pole
+    rows_of_leads = [2 * design.system["strings_count"], 2]
+    assert [float(row[1]) for row in cables] == [6 * strings, 40 * controllers, 6 * controllers, 4, *rows_of_leads]
     fuses = [float(row[1]) for name, row in rows.items() if name.startswith(("Fuse ", "Breaker "))]
     # one for each module string, two for each controller, the inverter's, one for each battery string, the main fuse
     assert fuses == [strings, controllers, controllers, 1, design.system["strings_count"], 1]

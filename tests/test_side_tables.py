@@ -29,7 +29,7 @@ def read(designs) -> dict[str, dict]:
 def test_every_circuit_has_a_device_that_stands_it(designs, read, name):
     design, said = designs[name], read[name]["protection"]
     heads, *rows = side_tables.protection_rows(design, Settings())
-    assert [row[0] for row in rows] == [*design.circuit_names, "battery string", "bank, main fuse"] == said["rows"]
+    assert [row[0] for row in rows] == [*design.circuit_names, "battery string", "bank, main leads"] == said["rows"]
     devices = {d.key: d for d in data.protective_devices()}
     for i, row in enumerate(rows):
         device = devices[said["devices"][i]]

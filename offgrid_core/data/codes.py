@@ -36,8 +36,8 @@ class CodeSetting:
         Insulation column in use, °C.
     table_temp_c
         Temperature of the resistance column, °C.
-    continuous_factor, pv_current_factor
-        On a current that flows for hours; on the array's short-circuit current.
+    continuous_factor, pv_current_factor, string_fuse_factor
+        On a current that flows for hours; on the array's short-circuit current; from that to a module string's fuse.
     drop_array_frac, drop_controller_frac, drop_inverter_frac, drop_load_frac
         Voltage drop allowed for each circuit.
     fuse_size
@@ -71,6 +71,7 @@ class CodeSetting:
     table_temp_c: float
     continuous_factor: float
     pv_current_factor: float
+    string_fuse_factor: float
     drop_array_frac: float
     drop_controller_frac: float
     drop_inverter_frac: float

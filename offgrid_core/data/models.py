@@ -249,6 +249,7 @@ class CodeRow(Row):
     table_temp_c: Annotated[float, Field(ge=0, le=100)]
     continuous_factor: CodeFactor
     pv_current_factor: CodeFactor
+    string_fuse_factor: CodeFactor
     drop_array_frac: DropFrac
     drop_controller_frac: DropFrac
     drop_inverter_frac: DropFrac

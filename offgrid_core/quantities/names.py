@@ -222,6 +222,7 @@ _ALL: Iterable[Quantity] = (
     _q("cables_max_count", "most cables for each pole", 1, 10),
     # the order list
     _q("circuits_by_row_count", "circuits of this kind", 1, 1_000),
+    _q("lead_fuse_by_row_a", "fuse that guards the lead", 0.1, 10_000),
     _q("unit_by_row_cost", "cost of one", 0, 1e7),
     _table("next_fuse", "next standard size"),
     # cables laid together

@@ -14,6 +14,7 @@ TEXT: dict[str, str] = {
     "panel.reset": "Back to the first setting",
     "panel.more": "More inputs",
     "panel.held": "The sliders wait for the prediction above: lock one, any one, and they move.",
+    "panel.missing": "The picture has not come yet. If its axes stay empty, run this cell once more.",
     "panel.problem": "This setting has no answer: {reason}. The picture still shows the last one that had.",
     "form.head_site": "The place",
     "form.head_loads": "The loads list",

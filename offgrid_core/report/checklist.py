@@ -9,7 +9,7 @@ from offgrid_core.quantities import say as say_shared
 from offgrid_core.quantities.text import capital
 from offgrid_core.report import tables
 from offgrid_core.report.markup import Markup, join, row, table, tag
-from offgrid_core.report.steps import at, note, plain_lines
+from offgrid_core.report.steps import note, plain_lines
 from offgrid_core.report.words import say
 from offgrid_core.system.design import Design
 from offgrid_core.system.handover import set_points
@@ -86,10 +86,9 @@ class _Shown:
         return show(name, self.design.system[name], self.settings)
 
     def circuits(self, *names: str) -> Iterator[tuple[str, list[str]]]:
-        """Yield each circuit with some of its values."""
-        solved = self.design.circuits
-        for i, circuit in enumerate(self.design.circuit_names):
-            yield capital(circuit), [show(n, at(solved, n, "by_row", i), self.settings, 3) for n in names]
+        """Yield each circuit, the bank's own leads among them, with some of its values."""
+        for wire in self.design.wires:
+            yield capital(wire.name), [show(n, wire[n], self.settings, 3) for n in names]
 
 
 def _before(shown: _Shown) -> Iterator[Task]:

@@ -51,7 +51,7 @@ def safe(cell: str | float) -> str:
 
 
 def _rows(design: Design, settings: Settings) -> Iterator[tuple[str | float, ...]]:
-    order, circuits = handover.order(design), design.circuits
+    order = handover.order(design)
     piece, metre = say("order.piece"), "m"
     for i, item in enumerate(order.items):
         count, one, cost = (float(at(order.priced, n, "by_row", i)) for n in _PRICED)
@@ -60,8 +60,7 @@ def _rows(design: Design, settings: Settings) -> Iterator[tuple[str | float, ...
             size = show("fuse_by_row_a", item.fuse_a, settings)
             label, note = say("order.fuse", device=label, size=size, circuit=item.circuit), say("order.fuse_note")
         yield label, count, piece, one, cost, note
-    for i, name in enumerate(design.circuit_names):
-        size = show("cable_by_row_mm2", at(circuits, "cable_by_row_mm2", "by_row", i), settings)
-        length = float(at(order.cables, "cable_by_row_m", "by_row", i))
-        yield say("order.cable", size=size, circuit=name), length, metre, "", "", say("order.unpriced")
+    for wire, length in zip(design.wires, order.cables["cable_by_row_m"].tolist(), strict=True):
+        size = show("cable_by_row_mm2", wire["cable_by_row_mm2"], settings)
+        yield say("order.cable", size=size, circuit=wire.name), length, metre, "", "", say("order.unpriced")
     yield say("order.total"), "", "", "", float(order.priced["order_cost"]), say("order.total_note")

@@ -1,6 +1,6 @@
 """Worked lines as tables: one line a row, with a table of months or rows under it where a line has twelve or many."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -11,6 +11,7 @@ from offgrid_core.report import tables
 from offgrid_core.report.markup import Markup, join, own, row, table, tag
 from offgrid_core.report.words import say
 from offgrid_core.system.design import Design
+from offgrid_core.system.protection import BATTERY_ROWS
 from offgrid_core.worksheet import Solved, Step
 from offgrid_core.worksheet.grammar import axis_of
 
@@ -58,25 +59,20 @@ def _by_row(solved: Solved) -> list[str]:
 
 
 def circuit_lines(design: Design, settings: Settings) -> Markup:
-    """Return every line of the circuits, one column a circuit; what was given comes first."""
-    solved, names = design.circuits, design.circuit_names
-    rows = []
-    for n in solved.sheet.inputs:
-        if axis_of(n) == "by_row":
-            rows.append(_across(n, tag("strong", capital(label_of(n))), say("head.given"), solved, names, settings))
-    for s in tables.steps_of(solved, settings, 3):
-        if not solved.sheet[s.name].severity:
-            rows.append(
-                _across(
-                    s.name,
-                    under(tag("strong", capital(s.label)), s.formula),
-                    tables.standing_of(s),
-                    solved,
-                    names,
-                    settings,
-                )
-            )
-    return table(say("table.circuit_lines"), [say("head.line_across"), *names, say("head.rule")], rows, "steps across")
+    """Return every line of the circuits and of the bank's leads, one column a circuit; what was given comes first."""
+    made = (
+        ("table.circuit_lines", "data_line", design.circuits, design.circuit_names),
+        ("table.lead_lines", "data_lead", design.bank_leads, BATTERY_ROWS),
+    )
+    return join(
+        table(
+            say(key),
+            [say("head.line_across"), *names, say("head.rule")],
+            _across(mark, solved, names, settings),
+            "steps across",
+        )
+        for key, mark, solved, names in made
+    )
 
 
 def plain_lines(caption: str, steps: Sequence[Step]) -> Markup:
@@ -136,9 +132,19 @@ def _months(solved: Solved, names: Sequence[str], title: str, month: int, settin
     return table(say("table.months", title=title), heads, rows, "figures")
 
 
-def _across(name: str, said: str, rule: str, solved: Solved, names: Sequence[str], settings: Settings) -> Markup:
-    cells = [show(name, at(solved, name, "by_row", i), settings, 3) for i in range(len(names))]
-    return row([said, *cells, rule], data_line=name)
+def _across(mark: str, solved: Solved, names: Sequence[str], settings: Settings) -> Iterator[Markup]:
+    """Yield what was given, then the lines, one cell a circuit; ``mark`` is the attribute that names the row."""
+
+    def cells(name: str) -> list[str]:
+        return [show(name, at(solved, name, "by_row", i), settings, 3) for i in range(len(names))]
+
+    for n in solved.sheet.inputs:
+        if axis_of(n) == "by_row":
+            yield row([tag("strong", capital(label_of(n))), *cells(n), say("head.given")], **{mark: n})
+    for s in tables.steps_of(solved, settings, 3):
+        if not solved.sheet[s.name].severity:
+            said = under(tag("strong", capital(s.label)), s.formula)
+            yield row([said, *cells(s.name), tables.standing_of(s)], **{mark: s.name})
 
 
 def _inputs(design: Design, settings: Settings) -> Markup:

@@ -19,6 +19,7 @@ from offgrid_core.system import handover
 from offgrid_core.system.assumptions import ASSUMPTIONS
 from offgrid_core.system.design import Design
 from offgrid_core.system.explore import one_day
+from offgrid_core.system.protection import BATTERY_ROWS
 from offgrid_core.worksheet import Finding, Solved, Step, Table
 from offgrid_core.worksheet.grammar import axis_of
 
@@ -139,10 +140,7 @@ def circuit_rows(design: Design, settings: Settings) -> list[list[str]]:
     heads = ["working current", "designed for", "fuse", "cable", "cables a pole", "ampacity", "one way", "drop"]
     rows = [["circuit", *heads]]
     both = replace(settings, wire="AWG")  # the area in mm² and the gauge beside it, whichever the reader is used to
-    for i, name in enumerate(design.circuit_names):
-        cells = [show(n, _row(design.circuits[n], i), both, 3) for n in CIRCUIT_COLUMNS]
-        rows.append([name, *cells])
-    return rows
+    return rows + [[wire.name, *(show(n, wire[n], both, 3) for n in CIRCUIT_COLUMNS)] for wire in design.wires]
 
 
 def part_rows(design: Design, settings: Settings) -> list[list[str]]:
@@ -197,10 +195,11 @@ def as_json(design: Design) -> dict[str, Any]:
         "lines": _plain(design.system, list(design.system.sheet)),
         "more": {title: _plain(more, list(more.sheet)) for title, more in design.more.items()},
         "circuits": {"rows": list(design.circuit_names), **_with_rows(design.circuits)},
+        "bank_leads": {"rows": list(BATTERY_ROWS), **_with_rows(design.bank_leads)},
         "curve_wh": design.curve.tolist(),
         **side_tables.as_json(design),
         "set_points": _plain(solved, typed),
-        "order": _order(handover.order(design), design.circuit_names),
+        "order": _order(handover.order(design), [wire.name for wire in design.wires]),
         "pictures": {
             "at_battery": [{"load": name, "energy_wh": wh} for name, wh in one_day(design, {}).at_battery()],
             "autonomy": {"battery_temp_c": temps.tolist(), "autonomy_given_days": days.tolist()},
@@ -239,8 +238,3 @@ def _finding(f: Finding) -> dict[str, Any]:
         "standing": f.standing,
         "source": f.source,
     }
-
-
-def _row(values: Any, row: int) -> float:
-    column = np.atleast_1d(values)
-    return float(column[row if column.size > 1 else 0])

@@ -45,6 +45,7 @@ TEXT: dict[str, str] = {
     "table.parts": "Parts and how many",
     "table.circuits": "Circuits in short ({code})",
     "table.circuit_lines": "Main circuits, line by line",
+    "table.lead_lines": "Leads of the bank, line by line: the fuse is given, and the lead follows it",
     "table.set_points": "What to type in, and what the controller then aims at",
     "table.checklist": "Tick each step in this order",
     "table.findings": "Every limit, broken ones first",

@@ -17,7 +17,7 @@ from offgrid_core.sizing.array import (
 )
 from offgrid_core.sizing.bank import BANK
 from offgrid_core.sizing.bank_1013 import BANK_1013
-from offgrid_core.sizing.charging import CONTROLLER, DIRECT_CURRENT, EQUALIZE, SET_POINTS
+from offgrid_core.sizing.charging import CONTROLLER, DIRECT_CIRCUIT, DIRECT_CURRENT, EQUALIZE, SET_POINTS
 from offgrid_core.sizing.efficiency import EFFICIENCY
 from offgrid_core.sizing.inverter import INVERTER, rest_low_v
 from offgrid_core.sizing.rate import CHARGE_LIMIT, RATE
@@ -90,7 +90,7 @@ def chain(
     sheet = sheet + CONTROLLER + CHARGE_LIMIT
     sheet = sheet + INVERTER + EFFICIENCY if inverter else sheet
     if controller == "direct":
-        sheet = sheet.replace(DIRECT_CONVERTER, DIRECT_HEAT, DIRECT_CURRENT)
+        sheet = sheet.replace(DIRECT_CONVERTER, DIRECT_HEAT, DIRECT_CURRENT, DIRECT_CIRCUIT)
     if owned_bank:
         sheet = sheet.replace(OWNED_STRINGS)
     if owned_array:

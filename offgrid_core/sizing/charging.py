@@ -77,6 +77,15 @@ def controller_each_a(charge_current_a, strings_each_count, array_strings_count)
     return charge_current_a * strings_each_count / array_strings_count
 
 
+@line(
+    "current of the circuit from one controller to the bank",
+    standing="standard",
+    source="tracking: all of its rating may flow, NEC 690.8(A) on converter outputs, from memory; direct: the modules'",
+)
+def controller_circuit_a(controller_rated_a):
+    return controller_rated_a
+
+
 @limit(
     "rating of one controller against its share of the strings",
     severity="damage",
@@ -142,6 +151,7 @@ CONTROLLER = Sheet(
     strings_each_count,
     array_circuit_a,
     controller_each_a,
+    controller_circuit_a,
     controller_each_margin_a,
     controllers_margin_count,
     charge_floor_margin_a,
@@ -149,3 +159,5 @@ CONTROLLER = Sheet(
 )
 #: With a direct (pulse-width) controller the battery sees the modules' own current.
 DIRECT_CURRENT = charge_current_a.with_expression("array_strings_count * module_isc_a")
+#: So do its cables, in bright sun too.
+DIRECT_CIRCUIT = controller_circuit_a.with_expression("controller_each_a")

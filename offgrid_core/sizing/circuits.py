@@ -167,3 +167,5 @@ CIRCUITS = Sheet(
     drop_margin_by_row_frac,
     cables_margin_by_row_count,
 )
+#: The leads of the bank itself: their fuses are chosen already, the rest is worked as for any circuit.
+BANK_LEADS = CIRCUITS.replace(fuse_by_row_a.with_expression("lead_fuse_by_row_a"))

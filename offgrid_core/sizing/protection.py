@@ -140,6 +140,11 @@ def bank_circuits_a(on_array_by_row_frac, design_current_by_row_a, circuits_by_r
     return sum_of((1 - on_array_by_row_frac) * design_current_by_row_a * circuits_by_row_count)
 
 
+@line("a battery string's share of them", standing="physics", source="strings that are alike")
+def string_circuits_a(bank_circuits_a, strings_count):
+    return bank_circuits_a / strings_count
+
+
 @line(
     "fuse of each battery string",
     standing="common practice, no source",
@@ -222,6 +227,7 @@ PROTECTION = Sheet(
     module_string_fuse_a,
     bank_fuse_most_a,
     bank_circuits_a,
+    string_circuits_a,
     battery_string_fuse_a,
     bank_main_fuse_a,
     selective_given_ratio,

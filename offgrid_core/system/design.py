@@ -18,9 +18,9 @@ from offgrid_core.system import givens as give
 from offgrid_core.system import loading
 from offgrid_core.system import parts as pick
 from offgrid_core.system.beside import beside
-from offgrid_core.system.circuits import circuits_of
+from offgrid_core.system.circuits import Wire, bank_leads_of, circuits_of
 from offgrid_core.system.plan import Plan
-from offgrid_core.system.protection import Protection, protect
+from offgrid_core.system.protection import BATTERY_ROWS, Protection, protect
 from offgrid_core.system.sections import SitePlan
 from offgrid_core.worksheet import SEVERITIES, Finding, Sheet, Solved
 
@@ -81,6 +81,18 @@ class Design:
     more: Mapping[str, Solved]
 
     @cached_property
+    def bank_leads(self) -> Solved:
+        """The leads of a battery string and the bank's main leads; a single string has the main leads alone."""
+        return bank_leads_of(self.plan, data.code_setting(self.plan.circuits.code), self.circuits, self.protection)
+
+    @property
+    def wires(self) -> tuple[Wire, ...]:
+        """Everything that takes cable: the main circuits, and the leads of the bank."""
+        circuits = [Wire(name, self.circuits, i) for i, name in enumerate(self.circuit_names)]
+        leads = [Wire(name, self.bank_leads, i) for i, name in enumerate(BATTERY_ROWS)]
+        return (*circuits, *(leads if self.system["strings_count"] > 1 else leads[1:]))
+
+    @cached_property
     def findings(self) -> list[Finding]:
         """What every limit says, in the usual units (see :meth:`findings_in`)."""
         return self.findings_in(show)
@@ -88,9 +100,11 @@ class Design:
     def findings_in(self, shown: Callable[[str, Any], str]) -> list[Finding]:
         """Return what every limit says, broken ones and the worst first; ``shown`` is the text of a value.
 
-        A limit with a value for each circuit is judged by its worst circuit.
+        A limit with a value for each circuit is judged by its worst circuit, the bank's leads among them.
         """
-        found = self.system.findings(shown) + self.circuits.findings(shown, self.circuit_names)
+        leads = {f.name: f for f in self.bank_leads.findings(shown, BATTERY_ROWS)}
+        wires = self.circuits.findings(shown, self.circuit_names)
+        found = self.system.findings(shown) + [min(f, leads[f.name], key=lambda x: x.margin) for f in wires]
         found += self.protection.findings(shown)
         found += [finding for solved in self.more.values() for finding in solved.findings(shown)]
         return sorted(found, key=lambda f: (f.passed, SEVERITIES.index(f.severity)))

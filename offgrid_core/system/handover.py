@@ -34,7 +34,7 @@ class Order:
     items
         What is bought by the piece; ``priced`` has one row for each, ``priced["order_cost"]`` what they come to.
     cables
-        One row for each circuit of the design.
+        One row for each of the design's wires.
     """
 
     items: Sequence[Item]
@@ -57,7 +57,7 @@ def order(design: Design) -> Order:
     return Order(
         items=items,
         priced=ORDER.solve(columns),
-        cables=CABLE_ORDER.solve({n: design.circuits[n] for n in CABLE_ORDER.inputs}),
+        cables=CABLE_ORDER.solve({n: [wire[n] for wire in design.wires] for n in CABLE_ORDER.inputs}),
     )
 
 

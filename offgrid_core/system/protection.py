@@ -13,7 +13,7 @@ from offgrid_core.system.parts import columns
 from offgrid_core.worksheet import Finding, Solved
 
 #: The rows that are added to those of the circuits table.
-BATTERY_ROWS = ("battery string", "bank, main fuse")
+BATTERY_ROWS = ("battery string", "bank, main leads")
 DEVICE_GIVENS = {
     "device_dc_by_row_v": "dc_voltage_v",
     "device_interrupting_by_row_a": "interrupting_a",

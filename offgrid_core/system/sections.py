@@ -184,7 +184,9 @@ class Circuits(Section):
     """Lengths one way and the code setting for the main circuits."""
 
     code: Literal["us_style", "iec_style"] = "iec_style"
+    string_m: Annotated[float, number_of("length_by_row_m")] = 3.0
     array_m: Annotated[float, number_of("length_by_row_m")] = 15.0
     controller_m: Annotated[float, number_of("length_by_row_m")] = 3.0
     inverter_m: Annotated[float, number_of("length_by_row_m")] = 2.0
     dc_m: Annotated[float, number_of("length_by_row_m")] = 8.0
+    bank_m: Annotated[float, number_of("length_by_row_m")] = 1.0

@@ -24,11 +24,24 @@ CELLS = (
 )
 
 
+#: A picture that brings no curve, as one does that a slow page gave up on; and one that comes after all.
+LATE = (
+    "import ipywidgets as widgets\n"
+    "import plotly.graph_objects as go\n"
+    "from offgrid_core.lab.fit import Fit\n"
+    "from offgrid_core.lab.live_figure import LiveFigure",
+    "figure, late = LiveFigure(go.Figure()), widgets.Button(description='Bring it')\n"
+    "late.on_click(lambda _: figure.add_scatter(x=[0, 1], y=[0, 1]))\n"
+    "widgets.VBox([late, figure, Fit(patience_s=1)])",
+)
+
+
 @pytest.fixture
 def small(lessons_folder: Path, request: pytest.FixtureRequest) -> str:
     """Write the small notebook into the served folder; return its name."""
+    cells = getattr(request, "param", CELLS)
     notebook = nbformat.v4.new_notebook(
-        cells=[nbformat.v4.new_code_cell(source) for source in CELLS],
+        cells=[nbformat.v4.new_code_cell(source) for source in cells],
         metadata={"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}},
     )
     name = f"{request.node.originalname}.ipynb"
@@ -95,3 +108,13 @@ def test_a_cell_that_fails_is_told(lesson: Callable[[str], Lesson], small: str, 
     page = lesson(small)
     with pytest.raises(AssertionError, match="ZeroDivisionError"):
         page.run_all()
+
+
+@pytest.mark.parametrize("small", [LATE], ids=["late"], indirect=True)
+def test_a_picture_that_does_not_come_is_missed(lesson: Callable[[str], Lesson], small: str) -> None:
+    page = lesson(small)
+    page.run_all()
+    missed = page.page.get_by_role("alert").filter(has_text="run this cell once more")
+    missed.wait_for()
+    page.page.get_by_role("button", name="Bring it").click()
+    missed.wait_for(state="hidden")
