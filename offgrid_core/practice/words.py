@@ -35,8 +35,8 @@ TEXT: dict[str, str] = {
     "exit.again": "{right} of {count} right at once, and {wanted} are enough. Take new numbers where one went wrong.",
     "own.first": "This shows your own design. Choose every part and every count on the form above, then run this cell.",
     "oral.title": "Three questions, to be answered aloud",
-    "oral.too_few": "Three questions, to be answered aloud. Your record holds too few mistakes for three, so dangers stand "
-    "in, each from another lesson",
+    "oral.too_few": "Three questions, to be answered aloud. Your record holds too few mistakes for three, so dangers "
+    "stand in, each from another lesson",
     "oral.number": "no.",
     "oral.question": "question",
     "oral.why": "why you are asked",
