@@ -73,11 +73,25 @@ def test_a_generator_twice_as_large_changes_no_hour_and_a_charger_twice_as_large
     larger = moved(panel, generator_rated_w=6000.0)
     assert larger["Hours of a run"] == before["Hours of a run"]
     assert larger["Engine a year"] == before["Engine a year"]
-    panel.reset()
     assert moved(panel, charger_rated_a=60.0)["Hours of a run"] == "4.24 h"
-    assert "TOO MUCH for this generator: 139 % of its label is asked, 95.1 % is left" in panel.summary
-    assert moved(panel, charger_rated_a=150.0)["Hours of a run"] == "2.57 h"
+    assert moved(panel, charger_rated_a=150.0, generator_rated_w=9000.0)["Hours of a run"] == "2.57 h"
     assert "98.8 A" in panel.summary, "the bank takes no more"
+
+
+def test_an_engine_that_stalls_has_no_run_and_no_year(panel):
+    panel.pin()
+    shown = moved(panel, charger_rated_a=60.0)
+    assert "TOO MUCH for this generator: 139 % of its label is asked, 95.1 % is left" in panel.summary
+    assert "4.24" not in panel.summary
+    assert list(shown.values()) == ["stalls", "stalls", "–", "–", "–", "–"]
+    figure = panel.static()
+    assert np.isnan(trace(figure, "by the sum").x[1])
+    for name in ("hour by hour", "engine runs", "loads cut off"):
+        assert np.isnan(trace(figure, name).y.astype(float)).all(), name
+    assert trace(figure, "charger 30 A").y[-1] > 99, "the pin of a sound setting stays"
+    assert panel.parts.picture.tables(panel.result, panel.settings) == []
+    panel.unpin()
+    assert moved(panel, generator_rated_w=6000.0)["Hours of a run"] == "4.24 h"
 
 
 def test_starting_late_saves_every_start_and_loses_load(panel):
@@ -128,6 +142,19 @@ def test_the_run_of_the_picture_is_the_sum_and_the_balance(panel):
     assert view.is_filling
 
 
+@pytest.mark.parametrize("charger_a", [8, 15, 22, 26, 30, 45])
+def test_no_curve_crosses_the_words_past_the_stop_level(panel, charger_a):
+    """Two lines of words are about 11 of the 24 hours wide and 9 of the 100 per cent high."""
+    moved(panel, charger_rated_a=float(charger_a), generator_rated_w=6000.0)
+    figure = panel.static()
+    curve, region = trace(figure, "hour by hour"), trace(figure, "past the stop level")
+    (corner,) = [n for n, text in enumerate(region.text) if text]
+    right = region.x[corner] > 0
+    hours, low = ((13, 24), region.y[corner]) if right else ((0, 11), region.y[corner] - 9)
+    along = np.interp(np.linspace(*hours, 50), curve.x, curve.y)
+    assert (along > low + 9).all() or (along < low).all()
+
+
 def test_the_months_of_the_picture_add_up_to_the_year(panel):
     view, figure = panel.result, panel.static()
     assert sum(trace(figure, "engine runs").y) == pytest.approx(view.mean("generator_ran_h"))
@@ -145,7 +172,7 @@ def test_the_year_is_the_simulated_one(hut, panel):
 
 def test_a_pin_keeps_the_run_of_another_charger(panel):
     panel.pin()
-    moved(panel, charger_rated_a=60.0)
+    moved(panel, charger_rated_a=60.0, generator_rated_w=6000.0)
     ghost = next(t for t in panel.static().data if (t.name or "").startswith("charger 30 A"))
     assert ghost.y[2] < trace(panel.static(), "hour by hour").y[2]
     panel.unpin()
