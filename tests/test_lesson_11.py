@@ -7,7 +7,7 @@ from panel_checks import trace
 from offgrid_core import data
 from offgrid_core.figures.generator import make
 from offgrid_core.lab import generator_panel
-from offgrid_core.practice import Answer, draw, mark, slots
+from offgrid_core.practice import Answer, Problem, draw, mark, mistake, slots
 from offgrid_core.practice.kinds.rise import READING
 from offgrid_core.quantities import Settings
 from offgrid_core.sizing.generator import GENERATOR
@@ -247,6 +247,31 @@ def test_every_bug_in_focus_is_in_several_slots():
     for id_ in FOCUS:
         places = {s.id for s in own for t in s.templates if id_ in t.mistakes or id_ in options_of(t)}
         assert len(places) >= 3, id_
+
+
+def test_ac_loads_are_loads_that_there_are():
+    """What runs at most is more than what runs on average; kitchens and tools have a power factor of 0.6 to 1."""
+    own = [t for s in slots().values() if s.lesson == "L11" for t in s.templates if "peak_w" in t.grids]
+    assert len(own) >= 8
+    for each in own:
+        most, least = max(each.grids.get("generator_other_w", (0,))), min(each.grids["peak_w"])
+        assert most < least, each.title
+        if most or any(w in each.statement for w in ("kitchen", "tools")):
+            assert least / max(each.grids["peak_va"]) >= 0.6, each.title
+            assert max(each.grids["peak_w"]) <= min(each.grids["peak_va"]), each.title
+
+
+@pytest.mark.parametrize("id_", ["L11-1", "L11-entry-1"])
+@pytest.mark.parametrize("eff", [1, 0.86])
+def test_engine_watts_for_the_chargers_are_asked_about_where_they_are_typed(id_, eff):
+    """4500 W on the label, or 4500 × 0.86 = 3870 W of it: the charger's power is 55 A × 28.4 V = 1562 W."""
+    slot = slots()[id_]
+    problem = Problem(slot, {**slot.given, **slot.curated}, "by hand")
+    assert problem.given["generator_rated_w"] == 4500
+    answers = slot.solution(problem, Settings()) | {"charger_dc_w": Answer(str(4500 * eff), "W")}
+    marks = mark(problem, answers)
+    assert marks.of("charger_dc_w").verdict == "mistake"
+    assert mistake("GE-03").question in " ".join(marks.feedback)
 
 
 def test_a_third_of_the_practice_is_mixed_in_and_does_not_say_from_where():

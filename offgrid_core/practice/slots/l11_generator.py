@@ -149,7 +149,7 @@ def _faded() -> tuple[Slot, ...]:
                 "charger_dc_w": (1350, 1700, 2100),
                 "charger_eff_frac": (0.85, 0.88),
                 "charger_pf_ratio": (0.7, 0.75, 0.8),
-                "peak_w": (600, 750, 900),
+                "peak_w": (750, 820, 900),
                 "peak_va": (980, 1100, 1250),
             },
             curated={
