@@ -7,7 +7,7 @@ from panel_checks import trace
 from offgrid_core import data
 from offgrid_core.figures.generator import make
 from offgrid_core.lab import generator_panel
-from offgrid_core.practice import Answer, draw, mark, slots
+from offgrid_core.practice import Answer, Problem, draw, mark, mistake, slots
 from offgrid_core.practice.kinds.rise import READING
 from offgrid_core.quantities import Settings
 from offgrid_core.sizing.generator import GENERATOR
@@ -73,11 +73,25 @@ def test_a_generator_twice_as_large_changes_no_hour_and_a_charger_twice_as_large
     larger = moved(panel, generator_rated_w=6000.0)
     assert larger["Hours of a run"] == before["Hours of a run"]
     assert larger["Engine a year"] == before["Engine a year"]
-    panel.reset()
     assert moved(panel, charger_rated_a=60.0)["Hours of a run"] == "4.24 h"
-    assert "TOO MUCH for this generator: 139 % of its label is asked, 95.1 % is left" in panel.summary
-    assert moved(panel, charger_rated_a=150.0)["Hours of a run"] == "2.57 h"
+    assert moved(panel, charger_rated_a=150.0, generator_rated_w=9000.0)["Hours of a run"] == "2.57 h"
     assert "98.8 A" in panel.summary, "the bank takes no more"
+
+
+def test_an_engine_that_stalls_has_no_run_and_no_year(panel):
+    panel.pin()
+    shown = moved(panel, charger_rated_a=60.0)
+    assert "TOO MUCH for this generator: 139 % of its label is asked, 95.1 % is left" in panel.summary
+    assert "4.24" not in panel.summary
+    assert list(shown.values()) == ["stalls", "stalls", "–", "–", "–", "–"]
+    figure = panel.static()
+    assert np.isnan(trace(figure, "by the sum").x[1])
+    for name in ("hour by hour", "engine runs", "loads cut off"):
+        assert np.isnan(trace(figure, name).y.astype(float)).all(), name
+    assert trace(figure, "charger 30 A").y[-1] > 99, "the pin of a sound setting stays"
+    assert panel.parts.picture.tables(panel.result, panel.settings) == []
+    panel.unpin()
+    assert moved(panel, generator_rated_w=6000.0)["Hours of a run"] == "4.24 h"
 
 
 def test_starting_late_saves_every_start_and_loses_load(panel):
@@ -128,6 +142,19 @@ def test_the_run_of_the_picture_is_the_sum_and_the_balance(panel):
     assert view.is_filling
 
 
+@pytest.mark.parametrize("charger_a", [8, 15, 22, 26, 30, 45])
+def test_no_curve_crosses_the_words_past_the_stop_level(panel, charger_a):
+    """Two lines of words are about 11 of the 24 hours wide and 9 of the 100 per cent high."""
+    moved(panel, charger_rated_a=float(charger_a), generator_rated_w=6000.0)
+    figure = panel.static()
+    curve, region = trace(figure, "hour by hour"), trace(figure, "past the stop level")
+    (corner,) = [n for n, text in enumerate(region.text) if text]
+    right = region.x[corner] > 0
+    hours, low = ((13, 24), region.y[corner]) if right else ((0, 11), region.y[corner] - 9)
+    along = np.interp(np.linspace(*hours, 50), curve.x, curve.y)
+    assert (along > low + 9).all() or (along < low).all()
+
+
 def test_the_months_of_the_picture_add_up_to_the_year(panel):
     view, figure = panel.result, panel.static()
     assert sum(trace(figure, "engine runs").y) == pytest.approx(view.mean("generator_ran_h"))
@@ -145,7 +172,7 @@ def test_the_year_is_the_simulated_one(hut, panel):
 
 def test_a_pin_keeps_the_run_of_another_charger(panel):
     panel.pin()
-    moved(panel, charger_rated_a=60.0)
+    moved(panel, charger_rated_a=60.0, generator_rated_w=6000.0)
     ghost = next(t for t in panel.static().data if (t.name or "").startswith("charger 30 A"))
     assert ghost.y[2] < trace(panel.static(), "hour by hour").y[2]
     panel.unpin()
@@ -220,6 +247,31 @@ def test_every_bug_in_focus_is_in_several_slots():
     for id_ in FOCUS:
         places = {s.id for s in own for t in s.templates if id_ in t.mistakes or id_ in options_of(t)}
         assert len(places) >= 3, id_
+
+
+def test_ac_loads_are_loads_that_there_are():
+    """What runs at most is more than what runs on average; kitchens and tools have a power factor of 0.6 to 1."""
+    own = [t for s in slots().values() if s.lesson == "L11" for t in s.templates if "peak_w" in t.grids]
+    assert len(own) >= 8
+    for each in own:
+        most, least = max(each.grids.get("generator_other_w", (0,))), min(each.grids["peak_w"])
+        assert most < least, each.title
+        if most or any(w in each.statement for w in ("kitchen", "tools")):
+            assert least / max(each.grids["peak_va"]) >= 0.6, each.title
+            assert max(each.grids["peak_w"]) <= min(each.grids["peak_va"]), each.title
+
+
+@pytest.mark.parametrize("id_", ["L11-1", "L11-entry-1"])
+@pytest.mark.parametrize("eff", [1, 0.86])
+def test_engine_watts_for_the_chargers_are_asked_about_where_they_are_typed(id_, eff):
+    """4500 W on the label, or 4500 × 0.86 = 3870 W of it: the charger's power is 55 A × 28.4 V = 1562 W."""
+    slot = slots()[id_]
+    problem = Problem(slot, {**slot.given, **slot.curated}, "by hand")
+    assert problem.given["generator_rated_w"] == 4500
+    answers = slot.solution(problem, Settings()) | {"charger_dc_w": Answer(str(4500 * eff), "W")}
+    marks = mark(problem, answers)
+    assert marks.of("charger_dc_w").verdict == "mistake"
+    assert mistake("GE-03").question in " ".join(marks.feedback)
 
 
 def test_a_third_of_the_practice_is_mixed_in_and_does_not_say_from_where():

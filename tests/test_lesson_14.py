@@ -112,6 +112,11 @@ class TestOwnDesign:
         assert exercise("L14-build").entry.answers["strings_count"].text == "2"
 
 
+def _lesson_of(made):
+    """Return the lesson in which a mistake is first asked about."""
+    return next(s.lesson for s in slots().values() if made.id in s.mistakes)
+
+
 class TestOral:
     def test_asks_about_own_mistakes_the_worst_and_commonest_first(self):
         entries = {"L01-1": checks("LD-13", "LD-13", "LD-04"), "L08-1": checks("CC-03"), "L02-1": checks("LD-04")}
@@ -123,6 +128,17 @@ class TestOral:
         assert len(asked) == QUESTIONS == len({m.id for m, _ in asked})
         assert all(m.severity == "danger" and n == 0 for m, n in asked)
         assert len({m.family for m, _ in asked}) == QUESTIONS
+        assert len({_lesson_of(m) for m, _ in asked}) == QUESTIONS
+
+    def test_dangers_that_stand_in_are_of_other_lessons_than_each_other(self):
+        asked = oral_questions({"L01-1": checks("LD-13")}, slots().values())
+        assert [n for _, n in asked] == [1, 0, 0]
+        assert len({_lesson_of(m) for m, _ in asked[1:]}) == 2
+
+    def test_the_page_says_so_when_there_is_too_little_on_record(self):
+        assert "dangers stand in, each from another lesson" in oral().value
+        Record().change("L08-1", lambda _: checks("CC-03", "CC-01", "CC-04"))
+        assert "stand in" not in oral().value
 
     def test_the_page_has_a_question_each(self):
         Record().change("L08-1", lambda _: checks("CC-03"))

@@ -20,12 +20,14 @@ from offgrid_core.practice import (
     slots,
 )
 from offgrid_core.practice.diagnosis import explain
-from offgrid_core.practice.kinds import Choose, Guess, Work
+from offgrid_core.practice.kinds import Backwards, Choose, Guess, Work
 from offgrid_core.practice.tolerance import accepts, matches
 from offgrid_core.quantities import Settings, menu
 from offgrid_core.quantities.text import number
 
 SEEDS = range(8)
+COMMON = Settings()
+BACKWARDS = [t for s in slots().values() if s.lesson[0] == "L" for t in s.templates if isinstance(t, Backwards)]
 US_COMMA = Settings(temperature="°F", length="ft", wire="AWG", decimal=",")
 
 #: A chain worked by hand: 2400 Wh × 4 = 9600; ÷ 0.5 = 19 200; flooded at 7.2 °C keeps 0.80; ÷ 0.80 = 24 000;
@@ -338,6 +340,17 @@ class TestKinds:
                 filled = [f for f in slot.fields(draw(slot), Settings()) if f.filled]
                 assert len(filled) == len(slot.filled)
 
+    def test_a_faded_title_says_how_many_steps_are_left(self):
+        said = {"the first two lines are yours": ("asked", 2), "all but the last line are yours": ("filled", 1)}
+        said["the first three lines are yours"] = ("asked", 3)
+        said["all but the last two lines are yours"] = ("filled", 2)
+        found = [s for s in slots().values() if isinstance(s, Work) and s.filled]
+        for slot in found:
+            for words, (which, count) in said.items():
+                if words in slot.title:
+                    assert len(getattr(slot, which)) == count, slot.id
+        assert sum(any(w in s.title for w in said) for s in found) >= 24
+
     def test_choices_have_four_options_and_one_right(self):
         for slot in slots().values():
             if isinstance(slot, Choose):
@@ -400,6 +413,44 @@ class TestKinds:
         assert mark(problem, {"battery_temp_c": Answer("45", "°F")}).finished
         # '1 + shortfall': 2 − k = 1.25, k = 0.75, between 0.7407 (1.7 °C) and 0.7692 (4.4 °C): 2.58 °C
         assert mark(problem, {"battery_temp_c": Answer("2.58", "°C")}).mistakes == ("TE-02",)
+
+    def test_backwards_help_shows_the_way_back_by_hand(self):
+        """3.5 h × (1350 − 160) W = 4165 Wh; 4165 × 0.86 ÷ 14 400 = 0.2487; 0.8 − 0.2487 = 0.5513."""
+        given = {"load_h": 3.5, "generator_stop_frac": 0.8, "bank_wh": 14400, "charge_eff_frac": 0.86}
+        slot = slots()["L11-6"]
+        problem = Problem(slot, {**given, "charger_dc_w": 1350, "dc_running_w": 160}, "by hand")
+        rows = [
+            (how.replace("\u2009", ""), value.replace("\u2009", "")) for _, how, value in slot.worked(problem, COMMON)
+        ]
+        assert rows[:3] == [
+            ("1350 W − 160 W", "1190 W"),
+            ("3.5 h × 1190 W", "4165 Wh"),
+            ("80 % − 4165 Wh × 86 % ÷ 14400 Wh", "55.13 %"),
+        ]
+        assert rows[3:] == [("14400 Wh × (80 % − 55.13 %) ÷ 86 %", "4165 Wh"), ("4165 Wh ÷ 1190 W", "3.5 h")]
+
+    @pytest.mark.parametrize("slot", BACKWARDS, ids=lambda s: f"{s.id} {s.title}")
+    def test_backwards_help_says_where_every_number_comes_from(self, slot):
+        for attempt in SEEDS:
+            problem = draw(replace(slot, others=()), attempt)
+            rows = slot.worked(problem, COMMON)
+            assert all(how for _, how, _ in rows)
+            (found,) = [value for label, _, value in rows if label == problem.word(slot.unknown)]
+            text, _, unit = found.partition(" ")
+            assert mark(problem, {slot.unknown: Answer(text, unit)}).finished
+            assert list(slot.sheet)[-1] == slot.result
+
+    @pytest.mark.parametrize("slot", BACKWARDS, ids=lambda s: f"{s.id} {s.title}")
+    def test_a_line_turned_round_gives_what_went_into_it(self, slot):
+        for attempt in SEEDS:
+            problem = draw(replace(slot, others=()), attempt)
+            found = slot._found(problem, slot.sheet)
+            key = slot.sheet.solve({**problem.given, slot.unknown: found})
+            for each in slot._way_back():
+                assert each.work(*(key[n] for n in each.needs)) == pytest.approx(key[each.name], rel=1e-9)
+
+    def test_most_problems_can_be_turned_round(self):
+        assert {s.id for s in BACKWARDS if not s._way_back()} == {"L02-exit-3", "L05-6", "L13-6", "L13-exit-3"}
 
     def test_kinds_in_use(self):
         """All of them: no kind is written for nobody."""

@@ -149,6 +149,6 @@ def test_the_table_shows_every_part_with_units():
 
 def test_each_group_of_choices_says_what_is_asked_on_paper():
     said = on_paper(PROBLEMS[0], Settings())
-    for words in ("<p>part</p>", "<p>the limit with least to spare</p>"):
+    for words in ("<p>part</p>", "<p>the limit with the smallest share to spare</p>"):
         assert words in said
     assert "margin to that limit: ______________" in said

@@ -9,7 +9,7 @@ from worksheet_cases import TABLES
 from offgrid_core.errors import WorksheetError
 from offgrid_core.sizing import BANK
 from offgrid_core.sizing.strings import STRINGS
-from offgrid_core.worksheet import Sheet, Table, limit, line, sensitivity, solve_for
+from offgrid_core.worksheet import Sheet, Table, limit, line, sensitivity, solve_for, turned
 
 # ---- solve_for
 
@@ -229,3 +229,38 @@ def test_a_table_that_can_be_read_in_two_ways_is_refused(x, y):
 def test_outside_its_source_a_table_says_so():
     table = Table("curve", *CURVE, "A", "W", sourced_from=10, sourced_to=50)
     assert [table.invented_at(x) for x in (9, 10, 50, 51)] == [True, False, False, True]
+
+
+# ---- a line turned round
+
+
+def of(text):
+    """Return a line of an expression, under another result."""
+    return BANK["spell_wh"].with_expression(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "back"),
+    [
+        ("x_wh + 2", "spell_wh - 2"),
+        ("2 + x_wh", "spell_wh - 2"),
+        ("x_wh - 2", "spell_wh + 2"),
+        ("2 - x_wh", "2 - spell_wh"),
+        ("x_wh * 2", "spell_wh / 2"),
+        ("2 * x_wh", "spell_wh / 2"),
+        ("x_wh / 2", "spell_wh * 2"),
+        ("2 / x_wh", "2 / spell_wh"),
+        ("smaller(y_wh, x_wh * 2)", "spell_wh / 2"),
+        ("y_wh * (3 - x_wh / 2) + 1", "(3 - (spell_wh - 1) / y_wh) * 2"),
+    ],
+)
+def test_a_line_turned_round_by_hand(text, back):
+    found = turned(of(text), "x_wh")
+    assert (found.name, found.expression) == ("x_wh", back)
+    assert set(found.needs) == {"spell_wh", "y_wh"} & set(back.replace("(", " ").replace(")", " ").split())
+
+
+@pytest.mark.parametrize("text", ["x_wh * (1 + x_wh)", "x_wh ** 2", "up(x_wh)", "-x_wh", "2 * y_wh", "kept(x_wh)"])
+def test_some_lines_cannot_be_turned_round(text):
+    with pytest.raises(WorksheetError, match="cannot be turned round for"):
+        turned(of(text), "x_wh")

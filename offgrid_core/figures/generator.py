@@ -15,11 +15,13 @@ from offgrid_core.year.explore_generator import RunView
 Pins = Sequence[tuple[str, RunView]]
 MONTHS = tuple(say(f"month.{m}") for m in range(1, 13))
 _SHORT_MONTHS = tuple(month[:3] for month in MONTHS)
-_CUT, _SLOW = "below the depth limit: cut off", "past the stop level: fuel for little"
+_CUT, _SLOW = "below the depth limit: cut off", "past the stop level:<br>fuel for little"
 #: The regions lie over the curves, and let them be seen.
 _CUT_FILL, _SLOW_FILL = "rgba(178, 60, 0, 0.13)", "rgba(79, 85, 96, 0.10)"
 #: Stop level up to which its words have a place above it.
 _ROOM = 0.9
+#: They stand at the right, below the curve, where it is above this share at that hour; else at the left, above it.
+_CLEAR, _CLEAR_H = 0.95, 13
 _START, _LEVEL = "generator_start_frac", "generator_stop_frac"
 #: Cut off, past the stop level, the run by the sum, hour by hour, its start, its stop.
 _OWN = 6
@@ -31,8 +33,8 @@ def make(view: RunView, settings: Settings) -> go.Figure:
     figure = make_subplots(rows=1, cols=2, horizontal_spacing=0.15, subplot_titles=titles)
     store = palette.STORE
     own = [
-        _region(_CUT, palette.UNMET, _CUT_FILL, palette.UNMET.pattern, "top right"),
-        _region(_SLOW, palette.MONEY, _SLOW_FILL, "/", "bottom right"),
+        _region(_CUT, palette.UNMET, _CUT_FILL, palette.UNMET.pattern, ("top right",) * 4),
+        _region(_SLOW, palette.MONEY, _SLOW_FILL, "/", ("bottom right", "top left", "top left", "top left")),
         parts.line("by the sum, up to the stop level", store.colour, "dot"),
         parts.line("hour by hour, if it went on", store.colour, store.dash),
         parts.mark("start", store.colour, "circle-open"),
@@ -64,7 +66,9 @@ def draw(figure: Any, view: RunView, pins: Pins, settings: Settings) -> None:
     begins, ends, empty, full = _shown((run[_START], run[_LEVEL], run["charge_left_frac"], 1), settings)
     parts.put(cut, across, [0, 0, empty, empty])
     parts.put(slow, across, [full, full, ends, ends])
-    parts.update(slow, "text", (_SLOW if run[_LEVEL] <= _ROOM else "", "", "", ""))
+    words = _SLOW if run[_LEVEL] <= _ROOM else ""
+    is_below = view.charge_frac[_CLEAR_H] >= _CLEAR
+    parts.update(slow, "text", ("", "", words, "") if is_below else (words, "", "", ""))
     until = float(run["restore_h"]) if view.is_filling else np.nan
     parts.put(by_sum, [0, until], [begins, ends])
     parts.put(by_hour, view.hours_h, _shown(view.charge_frac, settings))
@@ -81,7 +85,9 @@ def draw(figure: Any, view: RunView, pins: Pins, settings: Settings) -> None:
 
 
 def tables(view: RunView, settings: Settings) -> list[DataTable]:
-    """Return the numbers behind the picture."""
+    """Return the numbers behind the picture; an engine that stalls leaves none."""
+    if view.is_stalling:
+        return []
     run = {
         "hours since the start (h)": view.hours_h,
         f"charge ({settings.unit_for(_LEVEL).symbol})": _shown(view.charge_frac, settings),
@@ -98,8 +104,8 @@ def _shown(shares: Any, settings: Settings) -> np.ndarray:
     return np.asarray(settings.unit_for(_LEVEL).from_canonical(np.asarray(shares, float)))
 
 
-def _region(name: str, ink: palette.Ink, fill: str, pattern: str, words: str) -> go.Scatter:
-    """Return an empty region with its words inside."""
+def _region(name: str, ink: palette.Ink, fill: str, pattern: str, words: tuple[str, ...]) -> go.Scatter:
+    """Return an empty region with its words inside; ``words`` says where they stand at each of its corners."""
     return go.Scatter(
         name=name,
         mode="text",

@@ -63,6 +63,8 @@ def readouts(view: RunView, settings: Settings) -> Sequence[tuple[str, str]]:
     """Return what stands above the picture: one run, then a mean year."""
     run = {"Hours of a run": "restore_h", "Fuel of a run": "restore_l"}
     year = {"Engine a year": "generator_ran_h", "Fuel a year": "generator_fuel_l", "Load lost": "loss_energy_frac"}
+    if view.is_stalling:
+        return [*((label, "stalls") for label in run), *((label, "–") for label in ("Starts a year", *year))]
     never = {"restore_h": "never done", "restore_l": "no end"}
     told = {n: show(n, view.run[n], settings, 3) for n in run.values()} | ({} if view.is_filling else never)
     return [
@@ -74,6 +76,8 @@ def readouts(view: RunView, settings: Settings) -> Sequence[tuple[str, str]]:
 
 def sentence(view: RunView, settings: Settings) -> str:
     """Say what the picture says."""
+    if view.is_stalling:
+        return _of_engine(view, settings)
     return " ".join(filter(None, (_of_run(view, settings), _of_engine(view, settings), _of_year(view, settings))))
 
 
@@ -96,8 +100,11 @@ def _of_run(view: RunView, settings: Settings) -> str:
 def _of_engine(view: RunView, settings: Settings) -> str:
     broken = view.run.broken()
     loading, kept = (show(n, view.run[n], settings, 3) for n in ("loading_frac", "generator_kept_frac"))
-    if broken["generator_margin_w"]:
-        return f"TOO MUCH for this generator: {loading} of its label is asked, {kept} is left up here; it stalls."
+    if view.is_stalling:
+        return (
+            f"TOO MUCH for this generator: {loading} of its label is asked, {kept} is left up here. It stalls: there "
+            "is no run and no year to show."
+        )
     if broken["loading_margin_frac"]:
         return f"The engine loafs at {loading} of its label, and soots up."
     return f"The engine is loaded to {loading} of its label."

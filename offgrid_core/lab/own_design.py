@@ -60,10 +60,11 @@ def my_fault(id_: str, build_id: str) -> Card:
 def oral() -> widgets.HTML:
     """Show three questions to be answered aloud: about what one has got wrong in the course, the worst first."""
     rows = [[say("oral.number"), say("oral.question"), say("oral.why"), say("oral.site")]]
-    for number, (each, count) in enumerate(oral_questions(Record().entries(), slots().values()), 1):
+    asked = oral_questions(Record().entries(), slots().values())
+    for number, (each, count) in enumerate(asked, 1):
         why = say("oral.made", count=count, name=each.name) if count else say("oral.danger", name=each.name)
         rows.append([str(number), each.question, capital(why), capital(each.consequence)])
-    return table(rows, say("oral.title"))
+    return table(rows, say("oral.title" if all(count for _, count in asked) else "oral.too_few"))
 
 
 def _plan(build_id: str) -> str:

@@ -24,15 +24,20 @@ def oral_questions(entries: Mapping[str, Entry], slots: Iterable[Slot]) -> list[
     Returns
     -------
     list of (Mistake, int)
-        The worst first, of equals the commonest. Where too few were made, dangers that the problems ask about follow,
-        with no count, each of another family.
+        The worst first, of equals the commonest. Where too few were made, dangers that the problems ask about stand in,
+        with no count: the latest lessons first, each of another lesson and another family.
     """
-    places = list(slots)
     made = Counter(i for entry in entries.values() for check in entry.checks for i in check.mistakes)
     own = worst_first(i for i, _ in made.most_common())
-    every = dict.fromkeys(i for place in places for i in place.mistakes)
-    more: dict[str, Mistake] = {}
-    for each in map(mistake, every):
-        if each.severity == "danger" and each.id not in made:
-            more.setdefault(each.family, each)
-    return [(each, made[each.id]) for each in islice((*own, *more.values()), QUESTIONS)]
+    first: dict[str, str] = {}
+    for place in slots:
+        for id_ in place.mistakes:
+            first.setdefault(id_, place.lesson)
+    more: list[Mistake] = []
+    taken: set[str] = set()
+    for id_, lesson in sorted(first.items(), key=lambda pair: pair[1], reverse=True):
+        each = mistake(id_)
+        if each.severity == "danger" and id_ not in made and taken.isdisjoint({lesson, each.family}):
+            more.append(each)
+            taken |= {lesson, each.family}
+    return [(each, made[each.id]) for each in islice((*own, *more), QUESTIONS)]

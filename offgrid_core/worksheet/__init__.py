@@ -17,6 +17,7 @@ from offgrid_core.worksheet.sheet import Finding, Sheet, Solved, Step
 from offgrid_core.worksheet.stepper import Stepper
 from offgrid_core.worksheet.study import Crossing, Swing, sensitivity, solve_for
 from offgrid_core.worksheet.table import Table
+from offgrid_core.worksheet.turning import turned
 
 __all__ = [
     "SEVERITIES",
@@ -43,5 +44,6 @@ __all__ = [
     "smallest_of",
     "solve_for",
     "sum_of",
+    "turned",
     "up",
 ]

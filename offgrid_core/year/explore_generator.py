@@ -4,7 +4,7 @@ Pure functions of a design, its weather and a few inputs; nothing here knows a w
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -64,7 +64,7 @@ class RunView:
         One run, by a sum.
     hours_h, charge_frac
         The same run hour by hour, going on past the stop level: hours since the start, and charge as a share of the
-        label.
+        label; no number where the engine stalls.
     years
         The design followed through its years.
     """
@@ -75,9 +75,15 @@ class RunView:
     years: Years
 
     @property
+    def is_stalling(self) -> bool:
+        """Whether more watts are asked of the engine than height and heat leave it: there is no run, and no year."""
+        return bool(self.run.broken()["generator_margin_w"])
+
+    @property
     def is_filling(self) -> bool:
         """Whether the bank comes up from the start to the stop level at all."""
-        return bool(self.run["charger_spare_w"] > 0 and self.run["levels_margin_frac"] > 0)
+        fills = self.run["charger_spare_w"] > 0 and self.run["levels_margin_frac"] > 0
+        return bool(fills) and not self.is_stalling
 
     def mean(self, name: str) -> float:
         """Return the mean of the years of one line of the year's worksheet."""
@@ -91,15 +97,17 @@ class RunView:
 
     @property
     def ran_by_month_h(self) -> np.ndarray:
-        """Hours that the engine runs in each month of a mean year."""
+        """Hours that the engine runs in each month of a mean year; no number where it stalls."""
         ran = [self._running(year)["running_by_hour_frac"] for year in range(len(self.years.store_wh))]
-        return np.asarray(month_sums_wh(np.array(ran)).mean(axis=0))
+        return self._months(np.array(ran))
 
     @property
     def short_by_month_h(self) -> np.ndarray:
-        """Hours of each month of a mean year in which the load falls short."""
-        short = _SHORT.solve({"unserved_by_hour_wh": self.years.unserved_wh[..., None]})["short_year_h"]
-        return np.asarray(month_sums_wh(short).mean(axis=0))
+        """Hours of each month of a mean year in which the load falls short; no number where the engine stalls."""
+        return self._months(_SHORT.solve({"unserved_by_hour_wh": self.years.unserved_wh[..., None]})["short_year_h"])
+
+    def _months(self, by_hour: np.ndarray) -> np.ndarray:
+        return np.where(self.is_stalling, np.nan, month_sums_wh(by_hour).mean(axis=0))
 
     def _running(self, year: int) -> dict[str, np.ndarray]:
         return {
@@ -159,7 +167,9 @@ def explored(design: Design, years: int = YEARS, seed: int = 1) -> Callable[[Map
         moved |= {n: getattr(fuel, n) for n in ("fuel_size_l_kwh", "fuel_work_l_kwh")}
         built, followed_years = followed(tuple(moved.items()))
         run = one_run(built, {_OF_RUN: inputs[_OF_RUN]})
-        return RunView(run, *_hour_by_hour(run, followed_years.hours.given), followed_years)
+        hours_h, charge_frac = _hour_by_hour(run, followed_years.hours.given)
+        found = RunView(run, hours_h, charge_frac, followed_years)
+        return replace(found, charge_frac=np.full_like(charge_frac, np.nan)) if found.is_stalling else found
 
     return view
 

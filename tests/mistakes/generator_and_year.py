@@ -86,6 +86,7 @@ def engine(p):
         "restore_wh": 1000 * p["E_def"],
         "dc_running_w": 1000 * p["P_ld"],
         "charger_a": dc_w / p["V_bank"],
+        "absorb_set_v": p["V_bank"],
         "generator_run_ah": 1000 * p["E_def"] / p["V_bank"],
         "charger_pf_ratio": p["pf_chg"],
         "peak_va": 1000 * p["P_l2"] / p["pf_l2"],
@@ -199,6 +200,11 @@ def _for(sheet, given):
 #: Line → worksheet, result, givens; for the lines that one worksheet is enough for.
 _PLACES = {
     "charger_ac_w": (_alone(GENERATOR, "charger_ac_w"), "charger_ac_w", engine),
+    "charger_dc_w": (
+        _alone(GENERATOR, "charger_dc_w") + _alone(RESTORE, "charger_spare_w", "restore_h"),
+        "restore_h",
+        engine,
+    ),
     "charger_spare_w": (_alone(RESTORE, "charger_spare_w", "restore_h"), "restore_h", engine),
     "restore_h": (_alone(RESTORE, "charger_spare_w", "restore_h"), "restore_h", engine),
     "generator_year_h": (_alone(GENERATOR, "generator_year_h"), "generator_year_h", engine),
@@ -258,7 +264,7 @@ def cases(id_):
 
 def adjusted(id_, p):
     """Return a draw as one row means it."""
-    if id_ in ("GE-01", "GE-02", "GE-03", "GE-04", "GE-05"):
+    if id_ in ("GE-01", "GE-02", "GE-03", "GE-04", "GE-05", "GE-20"):
         return p | {"P_ld": 0}  # nothing runs meanwhile
     if id_ == "YS-06":
         return p | {"eta_b": 1}  # the source's swapped sum has no charging loss in it

@@ -42,6 +42,12 @@ def _rated_alone(v):
     }
 
 
+def _given(v):
+    """What the charger gives, or the label, or the label through the charger; the loads come later."""
+    eff = v["charger_eff_frac"]
+    return {"E_def": 1000, "P_chg": v["charger_dc_w"] / eff, "eta_chg": eff, "P_gen": v["generator_rated_w"]}
+
+
 def _intake(v):
     """What a charger takes for what it gives; nothing runs meanwhile."""
     return {"E_def": 1, "P_chg": 1, "eta_chg": v["charger_eff_frac"], "P_gen": 1}
@@ -87,6 +93,7 @@ def _label(v):
 BY_LINE = {
     "restore_wh": Reading(_energy),
     "generator_run_ah": Reading(_energy),
+    "charger_dc_w": Reading(_given, upside_down=True),
     "charger_spare_w": Reading(_left_for_the_bank, upside_down=True),
     "charger_ac_w": Reading(_intake),
     "generator_run_h": Reading(_hours),
@@ -96,4 +103,4 @@ BY_LINE = {
     "generator_load_va": Reading(_apparent),
     "generator_needed_va": Reading(_label),
 }
-BY_MISTAKE = {"GE-03": Reading(_rated_alone, upside_down=True)}
+BY_MISTAKE = {("GE-03", "charger_spare_w"): Reading(_rated_alone, upside_down=True)}

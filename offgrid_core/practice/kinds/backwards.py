@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from offgrid_core.errors import OffgridError
+from offgrid_core.errors import OffgridError, WorksheetError
 from offgrid_core.practice.entering import number_field, read, units_for, written
 from offgrid_core.practice.feedback import about
 from offgrid_core.practice.mistakes import mistake, worst_first
@@ -14,7 +14,7 @@ from offgrid_core.practice.slot import Answer, Field, FieldMark, Marks, Slot
 from offgrid_core.practice.tolerance import matches, room
 from offgrid_core.practice.words import say
 from offgrid_core.quantities import Settings
-from offgrid_core.worksheet import Sheet, solve_for
+from offgrid_core.worksheet import Line, Sheet, solve_for, turned
 
 #: How far the result may lie on the safe side of what is wanted, and (rounding) on the other.
 _SAFE_SIDE, _OTHER_SIDE = 0.02, 0.01
@@ -91,11 +91,40 @@ class Backwards(Slot):
         return not any(matches(self.unknown, a, b) for i, a in enumerate(wrong) for b in wrong[:i])
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """Return the steps that the found input leads through."""
+        """Return the way back from what is wanted to the input, then the lines forwards again.
+
+        Where the worksheet cannot be turned round, the input stands there first, and says what it was chosen for.
+        """
         found = self._found(problem, self.sheet)
         solved = Problem(self, {**problem.given, self.unknown: found}, problem.seed)
-        first = (problem.word(self.unknown), "", problem.shown(self.unknown, found, settings, 3))
-        return first, *(solved.worked_step(Step(n), settings) for n in self.sheet)
+        steps = {n: solved.worked_step(Step(n), settings) for n in self.sheet}
+        if back := self._way_back():
+            before = [step for n, step in steps.items() if not self._hangs(n)]
+            (label, how, value), *rest = (step for n, step in steps.items() if self._hangs(n))
+            forwards = (say("backwards_again", step=label), how, value), *rest
+            return *before, *(_told(solved, each, settings) for each in back), *forwards
+        wanted = problem.shown(self.wanted, problem.given[self.wanted], settings)
+        chosen = say("backwards_chosen", wanted=wanted)
+        return (problem.word(self.unknown), chosen, problem.shown(self.unknown, found, settings)), *steps.values()
+
+    def _hangs(self, name: str) -> bool:
+        """Whether a name is the input that is sought, or a line that is worked from it."""
+        return name == self.unknown or (name in self.sheet and self.unknown in self.sheet.upto(name).inputs)
+
+    def _way_back(self) -> list[Line]:
+        """Return the lines turned round, from the result to the input; none where no single way leads there."""
+        found: list[Line] = []
+        name = self.result
+        while name != self.unknown:
+            above, *more = (n for n in self.sheet[name].needs if self._hangs(n))
+            try:
+                found.append(turned(self.sheet[name], above))
+            except WorksheetError:
+                return []
+            if more:
+                return []
+            name = above
+        return found
 
     def _forwards(self, problem: Problem, value: float) -> float:
         return float(self.sheet.solve({**problem.given, self.unknown: value})[self.result])
@@ -137,3 +166,12 @@ class Backwards(Slot):
         wanted = problem.shown(self.wanted, problem.given[self.wanted], settings)
         names = {"value": shown, "quantity": problem.word(self.result), "result": told, "wanted": wanted}
         return Marks((mark,), (say("backwards_ask", **names, question=self.hint),), 0.0, False, self.hint)
+
+
+def _told(solved: Problem, each: Line, settings: Settings) -> tuple[str, str, str]:
+    """Return a line that is no line of the worksheet as a worked step: words, sum, value."""
+
+    def shown(name: str) -> str:
+        return solved.shown(name, solved.key[name], settings)
+
+    return solved.word(each.name), each.said(shown), shown(each.name)

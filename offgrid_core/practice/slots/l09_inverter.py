@@ -123,7 +123,7 @@ def _faded() -> tuple[Slot, ...]:
         ),
         Work(
             id="L09-faded-2",
-            title="Faded: all but the last line are yours",
+            title="Faded: all but the last two lines are yours",
             statement="A workshop with four machines; the big saw never runs beside the others. An inverter with "
             "{inverter_rated_w} on its label would stand in air of {air_hot_c}. The label holds up to "
             "{inverter_temp_rated_c}, and loses {inverter_derate_per_k} above that.",

@@ -180,11 +180,11 @@ def slots() -> tuple[Slot, ...]:
             title="A page for the inn",
             statement="An inn's generator, {generator_rated_w}, line by line: {bank_ah} at {bank_voltage_v}, from "
             "{generator_start_frac} up to {generator_stop_frac}, {charge_eff_frac} kept; {charger_a} at "
-            "{absorb_set_v}; {dc_running_w} on DC; {charger_eff_frac} through the charger; {generator_other_w} more on "
-            "the engine; {fuel_size_l_kwh} and {fuel_work_l_kwh} of fuel, by size and by work; power factor "
-            "{charger_pf_ratio}; {peak_w} and {peak_va} of AC loads; {altitude_m:m}, {air_hot_c:°C}. Height takes "
-            "{derate_altitude_frac} for 300 m, heat {derate_heat_frac} for 10 K. Find the first line that goes wrong, "
-            "if there is one, and mend it.",
+            "{absorb_set_v}; {dc_running_w} on DC; {charger_eff_frac} through the charger; AC loads beside it, "
+            "{generator_other_w} on average for the fuel, {peak_w} and {peak_va} at most for the label; "
+            "{fuel_size_l_kwh} and {fuel_work_l_kwh} of fuel, by size and by work; power factor {charger_pf_ratio}; "
+            "{altitude_m:m}, {air_hot_c:°C}. Height takes {derate_altitude_frac} for 300 m, heat {derate_heat_frac} "
+            "for 10 K. Find the first line that goes wrong, if there is one, and mend it.",
             hint=LINE,
             sheet=PAGE,
             given={"bank_voltage_v": 24, **SITE},
@@ -202,7 +202,7 @@ def slots() -> tuple[Slot, ...]:
                 "fuel_size_l_kwh": (0.07, 0.09),
                 "fuel_work_l_kwh": (0.25, 0.31),
                 "charger_pf_ratio": (0.7, 0.78),
-                "peak_w": (480, 610),
+                "peak_w": (540, 610),
                 "peak_va": (760, 890),
                 "altitude_m": (1500, 2100),
                 "air_hot_c": (30, 34),
@@ -221,7 +221,7 @@ def slots() -> tuple[Slot, ...]:
                 "fuel_size_l_kwh": 0.09,
                 "fuel_work_l_kwh": 0.31,
                 "charger_pf_ratio": 0.7,
-                "peak_w": 480,
+                "peak_w": 540,
                 "peak_va": 890,
                 "altitude_m": 2100,
                 "air_hot_c": 30,

@@ -67,7 +67,7 @@ def _pages() -> tuple[Slot, ...]:
                 "charger_dc_w": (1300, 1700, 2100),
                 "charger_eff_frac": (0.84, 0.88),
                 "charger_pf_ratio": (0.68, 0.76),
-                "peak_w": (700, 900),
+                "peak_w": (780, 900),
                 "peak_va": (1100, 1300),
             },
             curated={
@@ -76,7 +76,7 @@ def _pages() -> tuple[Slot, ...]:
                 "charger_dc_w": 1700,
                 "charger_eff_frac": 0.88,
                 "charger_pf_ratio": 0.68,
-                "peak_w": 700,
+                "peak_w": 780,
                 "peak_va": 1300,
             },
             mistakes=("GE-01", "GE-02", "GE-13", "GE-14", "GE-15"),

@@ -98,7 +98,7 @@ def _faded() -> tuple[Slot, ...]:
     return (
         Work(
             id="L11-faded-1",
-            title="Faded: the first two lines are yours",
+            title="Faded: the first three lines are yours",
             statement="A school in the hills: a bank of {bank_ah} at {bank_voltage_v}, started at "
             "{generator_start_frac}, stopped at {generator_stop_frac}; of what it is given it keeps {charge_eff_frac}. "
             "The generator could give {generator_rated_w}. The charger gives {charger_a} at {absorb_set_v}; "
@@ -149,7 +149,7 @@ def _faded() -> tuple[Slot, ...]:
                 "charger_dc_w": (1350, 1700, 2100),
                 "charger_eff_frac": (0.85, 0.88),
                 "charger_pf_ratio": (0.7, 0.75, 0.8),
-                "peak_w": (600, 750, 900),
+                "peak_w": (750, 820, 900),
                 "peak_va": (980, 1100, 1250),
             },
             curated={

@@ -67,11 +67,11 @@ def _slip() -> Slot:
         title="Find the slip",
         statement="Somebody worked the hut's next generator of {generator_rated_w}: the bank, {bank_ah} at "
         "{bank_voltage_v}, from {generator_start_frac} to {generator_stop_frac}, keeping {charge_eff_frac}; "
-        "{charger_a} at {absorb_set_v}, {charger_eff_frac} of what the charger takes; {dc_running_w} of DC loads; "
-        "{generator_other_w} more on the engine; fuel {fuel_size_l_kwh} by size and {fuel_work_l_kwh} by work; power "
-        "factor {charger_pf_ratio}; AC loads {peak_w}, {peak_va}; {altitude_m:m}, {air_hot_c:°C}, with "
-        "{derate_altitude_frac} for 300 m and {derate_heat_frac} for 10 K. Find the first line that goes wrong, if "
-        "there is one, and give its right value.",
+        "{charger_a} at {absorb_set_v}, {charger_eff_frac} of what the charger takes; {dc_running_w} of DC loads; AC "
+        "loads on the engine, {generator_other_w} on average for the fuel, {peak_w} and {peak_va} at most for the "
+        "label; fuel {fuel_size_l_kwh} by size and {fuel_work_l_kwh} by work; power factor {charger_pf_ratio}; "
+        "{altitude_m:m}, {air_hot_c:°C}, with {derate_altitude_frac} for 300 m and {derate_heat_frac} for 10 K. Find "
+        "the first line that goes wrong, if there is one, and give its right value.",
         hint=LINE,
         principle=f"{PACE_IDEA} {FUEL_IDEA} {SIZE_IDEA}",
         sheet=PAGE,
@@ -90,7 +90,7 @@ def _slip() -> Slot:
             "fuel_size_l_kwh": (0.066, 0.084),
             "fuel_work_l_kwh": (0.246, 0.3),
             "charger_pf_ratio": (0.7, 0.78),
-            "peak_w": (550, 700),
+            "peak_w": (640, 720),
             "peak_va": (900, 1050),
             "altitude_m": (1800, 2400),
             "air_hot_c": (29, 33),
@@ -109,7 +109,7 @@ def _slip() -> Slot:
             "fuel_size_l_kwh": 0.084,
             "fuel_work_l_kwh": 0.3,
             "charger_pf_ratio": 0.78,
-            "peak_w": 700,
+            "peak_w": 720,
             "peak_va": 1050,
             "altitude_m": 1800,
             "air_hot_c": 33,

@@ -79,7 +79,7 @@ def _reason() -> Slot:
                 "What the charger does not ask for, the engine does not make.",
                 right=True,
             ),
-            Option("they ought to be: the engine decides how fast the bank fills", mistake="GE-03"),
+            Option("it ought not to: the engine decides how fast the bank fills", mistake="GE-03"),
             Option("the DC loads help to fill the bank, so it needs less", mistake="GE-07"),
             Option("height and heat have taken the rest of the label", "Which line of the sum begins from the label?"),
         ),

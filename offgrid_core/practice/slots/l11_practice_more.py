@@ -61,7 +61,7 @@ def _hours() -> Slot:
             "charger_eff_frac": 0.86,
             "dc_running_w": 180,
         },
-        mistakes=("GE-03", "GE-06", "GE-07", "GE-08", "GE-09"),
+        mistakes=("GE-03", "GE-06", "GE-07", "GE-08", "GE-09", "GE-20"),
         words=WORDS,
         asked=tuple(map(Step, ("restore_wh", "charger_dc_w", "charger_spare_w", "restore_h"))),
     )
@@ -120,7 +120,7 @@ def _size() -> Slot:
             "charger_dc_w": (1250, 1600, 1950, 2300),
             "charger_eff_frac": (0.84, 0.88),
             "charger_pf_ratio": (0.65, 0.72, 0.78),
-            "peak_w": (550, 700, 850),
+            "peak_w": (720, 780, 850),
             "peak_va": (900, 1050, 1200),
         },
         curated={
@@ -129,7 +129,7 @@ def _size() -> Slot:
             "charger_dc_w": 1600,
             "charger_eff_frac": 0.84,
             "charger_pf_ratio": 0.65,
-            "peak_w": 700,
+            "peak_w": 780,
             "peak_va": 1200,
         },
         mistakes=("GE-01", "GE-02", "GE-13", "GE-14", "GE-15", "GE-16"),

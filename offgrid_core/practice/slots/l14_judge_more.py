@@ -75,7 +75,7 @@ def _year() -> Slot:
         id="L14-year",
         title="What the year has shown",
         statement="Twenty drawn years of a design are done. In the worst of them a hundredth of the energy was "
-        "missing, all of it in eleven hours of one week in winter. The client had asked for a fiftieth at the most. "
+        "missing, all of it in seventy hours of two weeks in winter. The client had asked for a fiftieth at the most. "
         "What may be said to the client?",
         hint="What was asked for, and what exactly was counted?",
         principle="A drawn year is like weather that could come, not like weather that will. Say what was counted and "
@@ -88,7 +88,9 @@ def _year() -> Slot:
             ),
             Option("ninety-nine of a hundred parts of the energy are missing", mistake="YS-08"),
             Option("the year as a whole has more sun than load, so nothing can be missing", mistake="YS-11"),
-            Option("eleven hours of eight thousand were dark, so that is the share of energy", mistake="YS-10"),
+            Option(
+                "seventy of the year's 8\u2009760 hours were dark, and that is the share of the energy", mistake="YS-10"
+            ),
         ),
     )
 
