@@ -194,6 +194,7 @@ def test_heat_and_pins_and_the_numbers_below(hut):
     panel.set("air_hot_c", 50.0)
     panel.set("pump_start_h", 7.0)
     assert readout(panel, "In this heat") == "1\u2009440 W"
+    assert "gives 1\u2009440 W; by its label, 4\u2009200 W for a moment" in panel.summary, "a surge knows no heat"
     assert set(panel.result.broken) == {"inverter_margin_w", "heat_margin_w"}
     ghost = next(t for t in panel.static().data if t.name == "1\u2009800 W; 12 h, 10 h, 7 h")
     assert max(ghost.y) == 1570
