@@ -112,7 +112,7 @@ def test_copper_past_its_melting_point_is_said_in_words(hut, units):
     assert words != readout(panel_of(hut, units, fuse_by_row_a=40.0), "Copper, fuse's rating")
 
 
-def test_the_current_of_the_panel_fits_its_box(hut, clinic):
+def test_the_current_of_the_panel_fits_its_box(hut):
     for name in hut.circuit_names:
         current = wiring_panel(hut, "", Settings(), name).inputs["current_by_row_a"]
         assert len(f"{current}") <= 5

@@ -33,7 +33,7 @@ def battery_mean_by_month_wh(listed_by_month_wh, winter_half_by_month_frac, wint
 # ---- the two currents of a module's label
 
 
-@line("working current of one module, by the watts of all", standing="physics")
+@line("module working current", standing="physics")
 def module_imp_a(array_w, array_strings_count, modules_in_series_count, module_vmp_v):
     return array_w / (array_strings_count * modules_in_series_count * module_vmp_v)
 
