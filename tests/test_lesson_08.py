@@ -124,6 +124,21 @@ def test_the_curve_and_the_bars_are_the_sums(cabin):
     assert view.needed_v == pytest.approx(19)
 
 
+def test_the_sentence_says_whether_one_controller_is_enough(mast, clinic):
+    verdicts = []
+    for panel in (panel_of(mast), panel_of(clinic), panel_of(mast, modules_in_series_count=8.0)):
+        needed, rated = (float(panel.result.point[n]) for n in ("controller_needed_a", "controller_rated_a"))
+        verdicts.append("too small" if needed > rated else "enough")
+        assert f"{readout(panel, 'Amps needed')} are needed; one of {rated:g} A is {verdicts[-1]}." in panel.summary
+    assert {*verdicts} == {"enough", "too small"}
+
+
+def test_the_titles_of_the_two_charts_leave_room_for_each_other(cabin):
+    titles = [a.text for a in make(panel_of(cabin).result, Settings()).layout.annotations]
+    assert len(titles) == 2
+    assert max(map(len, titles)) <= 20, "each chart is less than half as wide as the panel"
+
+
 @pytest.mark.parametrize("settings", [Settings(), Settings(temperature="°F", decimal=",")], ids=["usual", "°F"])
 def test_the_regions_begin_where_the_limits_lie(clinic, settings):
     panel = panel_of(clinic, settings)

@@ -194,6 +194,7 @@ def test_heat_and_pins_and_the_numbers_below(hut):
     panel.set("air_hot_c", 50.0)
     panel.set("pump_start_h", 7.0)
     assert readout(panel, "In this heat") == "1\u2009440 W"
+    assert "gives 1\u2009440 W; by its label, 4\u2009200 W for a moment" in panel.summary, "a surge knows no heat"
     assert set(panel.result.broken) == {"inverter_margin_w", "heat_margin_w"}
     ghost = next(t for t in panel.static().data if t.name == "1\u2009800 W; 12 h, 10 h, 7 h")
     assert max(ghost.y) == 1570
@@ -256,3 +257,15 @@ def test_the_cheapest_inverter_may_be_bound_by_several_limits():
 def test_a_large_inverter_s_idling_leads_the_ranking():
     knob = slots()["L09-6"]
     assert all(knob.ranked(draw(knob, n))[0] == "inverter_idle_w" for n in range(12))
+
+
+@pytest.mark.parametrize("id_", ["L09-faded-1", "L09-faded-2", "L09-3", "L09-exit-2", "L09-exit-6"])
+def test_the_hardest_start_is_of_a_motor_that_need_not_wait(id_):
+    """The worksheet puts the hardest start on top of what runs together."""
+    for problem in (draw(slots()[id_], attempt) for attempt in range(12)):
+        given = problem.given
+        if "surge_w" not in problem.slot.sheet or "power_by_row_w" not in given:
+            continue
+        columns = (given.get(n, 1) for n in ("power_by_row_w", "start_by_row_factor", "coincidence_by_row_frac"))
+        rows = zip(*np.broadcast_arrays(*columns), strict=True)
+        assert max((power * (start - 1), together) for power, start, together in rows)[1] == 1

@@ -2,18 +2,18 @@
 
 import numpy as np
 import pytest
-from panel_checks import readout, set_to
+from panel_checks import readout, set_to, trace
 
 from offgrid_core import data
 from offgrid_core.errors import OffgridError
-from offgrid_core.figures.wiring import make
+from offgrid_core.figures.wiring import make, tables
 from offgrid_core.lab import wiring_panel
 from offgrid_core.practice import Problem, draw, mistake, slots
 from offgrid_core.practice.kinds.rise import READING
 from offgrid_core.practice.listing import Listing
 from offgrid_core.practice.screens import clear_of_whole
 from offgrid_core.practice.slots.l10_judge_more import judge
-from offgrid_core.practice.slots.l10_tables_more import ARRAY_SIDE, BANK_FAULT, CABLE_FOR_DROP, GAUGED
+from offgrid_core.practice.slots.l10_tables_more import ARRAY_SIDE, BANK_FAULT, CABLE_FOR_DROP, GAUGED, together
 from offgrid_core.quantities import Settings, label_of
 from offgrid_core.sizing.fuse_teaching import COPPER, TERMINALS
 from offgrid_core.system import read_plan, size
@@ -98,6 +98,27 @@ def test_a_small_wire_may_not_have_a_fuse_that_its_code_keeps_from_it(plans, tmp
     assert not panel_of(design, cable_by_row_mm2=5.261, fuse_by_row_a=30.0).result.wire_first
 
 
+@pytest.mark.parametrize("units", [Settings(), Settings(temperature="°F")], ids=["usual", "°F"])
+def test_copper_past_its_melting_point_is_said_in_words(hut, units):
+    """Copper melts at 1085 °C (CRC Handbook, from memory): what a sum says beyond that is no temperature of a wire."""
+    panel, words = panel_of(hut, units, fuse_by_row_a=630.0), "past copper's melting point"
+    assert panel.result.solved["copper_at_fuse_by_row_c"] > 20_000
+    assert "in an overload between the two nothing opens, and the copper melts." in panel.summary
+    assert readout(panel, "Copper, fuse's rating") == words
+    figure = make(panel.result, units)
+    assert f"with the fuse's rating, <b>{words}</b>" in figure.layout.yaxis2.ticktext
+    assert max(trace(figure, "with the fuse's rating").x) == pytest.approx(1085 if units == Settings() else 1985)
+    assert words in str(tables(panel.result, units))
+    assert words != readout(panel_of(hut, units, fuse_by_row_a=40.0), "Copper, fuse's rating")
+
+
+def test_the_current_of_the_panel_fits_its_box(hut):
+    for name in hut.circuit_names:
+        current = wiring_panel(hut, "", Settings(), name).inputs["current_by_row_a"]
+        assert len(f"{current}") <= 5
+        assert current == pytest.approx(circuit_inputs(hut, name)["current_by_row_a"], rel=5e-4)
+
+
 def test_the_panel_is_of_the_last_circuit_or_of_the_one_named(hut, clinic):
     assert panel_of(clinic).parts.title.endswith("bank to DC loads")
     assert wiring_panel(hut, "", Settings(), "controller to bank").result.circuit == "controller to bank"
@@ -165,7 +186,7 @@ def test_pins_mark_another_setting(hut):
     panel.set("fuse_by_row_a", 63.0)
     marks = [t for t in panel.static().data if t.type == "scatter" and t.mode == "markers" and t.visible]
     assert [t.name for t in marks] == ["fuse 25 A · cable 2.5 mm² · air 30 °C"] * 3
-    assert marks[0].x == pytest.approx([20.336, 25, 27], abs=0.001)
+    assert marks[0].x == pytest.approx([20.34, 25, 27], abs=0.001)
 
 
 # ---- lines
@@ -226,6 +247,13 @@ def test_a_listing_shows_units_of_the_reader_and_one_that_is_named():
         "x",
         [["air, °F", "86", "122"], ["ohms, Ω/km", "3,08", "12,1"], ["gauge", "8", "1/0"]],
     )
+
+
+@pytest.mark.parametrize(("name", "counts"), [("us_style", ": a circuit counts as 2 wires"), ("iec_style", "")])
+def test_a_table_of_neighbours_says_what_its_code_counts(name, counts):
+    """A worked step goes into the code's table at twice the circuits: wires by the US, circuits by the IEC."""
+    code = data.code_setting(name)
+    assert together(code).caption == f"Neighbours, {code.label}{counts}"
 
 
 @pytest.mark.parametrize(("amperes", "clear"), [(33, True), (32.1, False), (31.8, False), (32, False)])
@@ -315,6 +343,7 @@ def test_numbers_of_the_prose(plans, hut, clinic):
     faults = [round(float(d.protection.solved["bank_fault_a"]), -2) for d in (hut, clinic, mast)]
     assert faults == [20_000, 62_600, 11_200]
     assert float(hut.protection.solved["array_backfeed_a"]) == pytest.approx(2 * 11.27 * 1.25)
+    assert [data.code_setting("us_style").fuse_limit_of(a) for a in (2.081, 3.309, 5.261)] == [15, 20, 30]
     assert hut.given["bank_voltage_v"] == 48
     assert mast.given["bank_voltage_v"] == 12
     assert hut.protection.solved["bank_fault_a"] > 1000

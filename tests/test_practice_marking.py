@@ -4,6 +4,7 @@ import re
 import warnings
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from offgrid_core.practice import (
@@ -332,6 +333,30 @@ def test_rounding_is_never_wrong(slot):
 
 
 class TestKinds:
+    def test_a_full_solution_leaves_out_no_line_between(self):
+        """1.562 is 1.25 × 1.25, and the cold volts of the string are worked, not just said."""
+        slot = slots()["L10-5"]
+        rows = slot.worked(Problem(slot, {**slot.given, **slot.curated}, "by hand"), Settings())
+        assert [words for words, _, _ in rows] == [
+            "current factor of the code setting",
+            "current to design for",
+            "fuse",
+            "current pushed back into one string",
+            "voltage of the string on the coldest morning",
+            "highest voltage of the circuit",
+        ]
+        assert rows[0][1:] == ("1.25 × (1 + 100 % × (1.25 − 1))", "1.562")
+        assert rows[4][2] == rows[5][2]
+
+    def test_a_full_solution_shows_each_line_that_has_one_value(self):
+        for slot in (t for s in slots().values() for t in s.templates if isinstance(t, Work)):
+            problem = Problem(slot, {**slot.given, **slot.curated}, "by hand")
+            lines = slot.sheet.upto(*(s.line for s in slot.asked))
+            wanted = {problem.word(n) for n in lines if np.size(problem.key[n]) == 1}
+            told = [words for words, _, _ in slot.worked(problem, Settings())]
+            assert wanted <= {*told}, slot.title
+            assert len(told) == len({*told}), slot.title
+
     def test_faded_hands_over_the_first_steps_first(self):
         for slot in slots().values():
             if isinstance(slot, Work) and slot.filled:

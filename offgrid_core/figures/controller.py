@@ -24,7 +24,7 @@ _SHARED, _OWN = 4, 3
 
 def make(view: StringWindow, settings: Settings) -> go.Figure:
     """Return the complete picture for a first view; :func:`draw` moves it in place afterwards."""
-    titles = ("Nothing joined yet, on a bright morning", "From the hot day to the cold morning")
+    titles = ("Open, in the cold", "Hot foot, cold top")
     figure = make_subplots(rows=1, cols=2, shared_yaxes=True, horizontal_spacing=0.05, subplot_titles=titles)
     for traces, column in (
         (_regions(), 1),

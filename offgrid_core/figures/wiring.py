@@ -46,10 +46,18 @@ _PARTS: tuple[tuple[str, tuple[tuple[str, str, Ink], ...], str, str], ...] = (
         "more than allowed",
     ),
 )
+#: Copper melts at 1085 °C (CRC Handbook, from memory): a sum that says more tells of no wire.
+_MELTS_C, MELTED = 1085.0, "past copper's melting point"
+_COPPER = ("copper_by_row_c", "copper_at_fuse_by_row_c")
 #: How far the field goes on beyond the longest bar, and from where on its word has no room to the right of its edge.
 _ROOM, _LATE = 1.3, 0.6
 #: Heights above the first bar: of a part, of its field's word, and of the field.
 _TOP, _WORD, _FIELD = -1.0, -0.62, -0.4
+
+
+def told(name: str, value: Any, settings: Settings) -> str:
+    """Return a value with its unit; copper that would have melted is told in words."""
+    return MELTED if name in _COPPER and value > _MELTS_C else show(name, value, settings, 3)
 
 
 def make(view: WiringView, settings: Settings) -> go.Figure:
@@ -75,13 +83,13 @@ def draw(figure: Any, view: WiringView, pins: WiringPins, settings: Settings) ->
     traces = iter(figure.data)
     for row, (_, bars, limit, _) in enumerate(_PARTS, 1):
         unit = settings.unit_for(limit)
-        values = [float(unit.from_canonical(view.solved[name])) for name, _, _ in bars]
+        values = [float(unit.from_canonical(_drawn(name, view.solved[name]))) for name, _, _ in bars]
         ends = [float(unit.from_canonical(view.solved[limit])), *values]
         _put_field(next(traces), next(traces), ends, len(bars))
         for place, value in enumerate(values):
             parts.put(next(traces), [value], [place])
-        told = tuple(f"{words}, <b>{show(name, view.solved[name], settings, 3)}</b>" for name, words, _ in bars)
-        parts.update(figure.layout[f"yaxis{row if row > 1 else ''}"], "ticktext", told)
+        ticks = tuple(f"{words}, <b>{told(name, view.solved[name], settings)}</b>" for name, words, _ in bars)
+        parts.update(figure.layout[f"yaxis{row if row > 1 else ''}"], "ticktext", ticks)
         ghosts = [next(traces) for _ in range(parts.GHOSTS)]
         _put_pins(ghosts, pins, [name for name, _, _ in bars], settings)
 
@@ -89,12 +97,17 @@ def draw(figure: Any, view: WiringView, pins: WiringPins, settings: Settings) ->
 def tables(view: WiringView, settings: Settings) -> list[DataTable]:
     """Return the numbers behind the picture, a row a bar, each with the line it should not reach."""
     rows = [
-        (f"{over}, {words}", show(name, view.solved[name], settings, 3), show(limit, view.solved[limit], settings, 3))
+        (f"{over}, {words}", told(name, view.solved[name], settings), show(limit, view.solved[limit], settings, 3))
         for over, bars, limit, _ in _PARTS
         for name, words, _ in bars
     ]
     bar, value, most = zip(*rows, strict=True)
     return [DataTable(view.circuit, {"bar": bar, "value": value, "not more than": most})]
+
+
+def _drawn(name: str, value: Any) -> float:
+    """Return where a bar ends: that of copper at its melting point."""
+    return min(float(value), _MELTS_C) if name in _COPPER else float(value)
 
 
 def _field() -> go.Scatter:
@@ -142,5 +155,5 @@ def _put_pins(marks: Sequence[Any], pins: WiringPins, names: Sequence[str], sett
     for mark, (legend, pinned) in zip(marks, pins, strict=False):
         parts.update(mark, "name", legend)
         parts.update(mark, "visible", True)
-        values = [float(settings.unit_for(n).from_canonical(pinned.solved[n])) for n in names]
+        values = [float(settings.unit_for(n).from_canonical(_drawn(n, pinned.solved[n]))) for n in names]
         parts.put(mark, values, np.arange(len(names)))

@@ -87,7 +87,9 @@ def sentence(view: StringWindow, settings: Settings) -> str:
         f"{away('cold_voltage_margin_v')} {cold} On the hottest day {text('string_vmp_hot_v')} are left, "
         f"{away('hot_voltage_margin_v')} {hot}"
     )
-    return f"{said} {_kind(view, settings)}"
+    is_enough = "enough" if view.point["controllers_count"] == 1 else "too small"
+    amps = f"{text('controller_needed_a')} are needed; one of {text('controller_rated_a')} is {is_enough}."
+    return f"{said} {_kind(view, settings)} {amps}"
 
 
 def _kind(view: StringWindow, settings: Settings) -> str:

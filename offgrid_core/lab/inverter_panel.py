@@ -88,8 +88,8 @@ def sentence(view: InverterDay, settings: Settings) -> str:
     return (
         f"At {peak_at} most runs together: {told['peak_w']}, {told['peak_va']}. The hardest start can come at "
         f"{surge_at}, on top of what runs: {told['surge_w']}. In this heat the inverter gives "
-        f"{told['inverter_hot_w']}, and {told['inverter_surge_w']} for a moment. {verdict} For being on it takes "
-        f"{told['inverter_idle_wh']} a day, beside {told['ac_day_wh']} for all that runs."
+        f"{told['inverter_hot_w']}; by its label, {told['inverter_surge_w']} for a moment. {verdict} For being on it "
+        f"takes {told['inverter_idle_wh']} a day, beside {told['ac_day_wh']} for all that runs."
     )
 
 

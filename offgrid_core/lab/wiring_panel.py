@@ -1,8 +1,10 @@
 """The panel of wiring: one circuit with a fuse and a cable chosen by hand, and what opens, or burns, first."""
 
+from collections.abc import Sequence
+
 from offgrid_core.figures import wiring as picture
 from offgrid_core.lab.controls import ChoiceControl, SliderControl
-from offgrid_core.lab.panel import Panel, PanelParts, readings
+from offgrid_core.lab.panel import Panel, PanelParts
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
 from offgrid_core.system.design import Design
@@ -46,12 +48,12 @@ def wiring_panel(design: Design, question: str = "", units: Settings | None = No
             controls=[
                 ChoiceControl("fuse_by_row_a", "Fuse", fuses, start["fuse_by_row_a"]),
                 ChoiceControl("cable_by_row_mm2", "Cable", cables, start["cable_by_row_mm2"]),
-                *(SliderControl(n, start[n], settings) for n in _SLIDERS),
+                *(SliderControl(n, float(f"{start[n]:.4g}"), settings) for n in _SLIDERS),  # as wide as a box
             ],
             more=[],
             compute=lambda inputs: one_circuit(design, inputs, name),
             picture=picture,
-            readouts=lambda view, settings: readings(_READ, view.solved, settings),
+            readouts=readouts,
             sentence=sentence,
             legend=legend,
         ),
@@ -59,10 +61,15 @@ def wiring_panel(design: Design, question: str = "", units: Settings | None = No
     )
 
 
+def readouts(view: WiringView, settings: Settings) -> Sequence[tuple[str, str]]:
+    """Return what stands above the picture."""
+    return [(label, picture.told(n, view.solved[n], settings)) for n, label in _READ.items()]
+
+
 def sentence(view: WiringView, settings: Settings) -> str:
     """Say what opens, or burns, first, and what becomes of the voltage."""
     s = view.solved
-    told = {n: show(n, s[n], settings, 3) for n in (*s.sheet, *s.sheet.inputs)}
+    told = {n: picture.told(n, s[n], settings) for n in (*s.sheet, *s.sheet.inputs)}
     drop = "more than" if view.is_broken["drop_margin_by_row_frac"] else "within"
     return (
         f"{_first(view, told)} On the way there and back {told['drop_by_row_v']} are lost, "
@@ -83,9 +90,10 @@ def _first(view: WiringView, told: dict[str, str]) -> str:
         )
     if view.wire_first:
         hot = told["copper_at_fuse_by_row_c"]
+        comes = "melts" if hot == picture.MELTED else f"comes to {hot}, where {told['wire_temp_c']} is the most"
         return (
             f"First to burn: the wire. It carries {wire} here, and the fuse holds {fuse}: in an overload between the "
-            f"two nothing opens, and the copper comes to {hot}, where {told['wire_temp_c']} is the most."
+            f"two nothing opens, and the copper {comes}."
         )
     return f"First to open: the fuse. Load {load}, fuse {fuse}, wire {wire}: each is no more than the next."
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.problem import Problem, picked
+from offgrid_core.practice.screens import is_real_module
 from offgrid_core.practice.slot import Slot
 from offgrid_core.quantities import Settings
 
@@ -26,7 +27,8 @@ def draw(slot: Slot, attempt: int = 0, learner: str = "", class_key: str = "", a
     Returns
     -------
     Problem
-        One that passes the slot's screens: the first of at most 500 draws that does, or the curated numbers.
+        One that passes the slot's screens, and whose modules could be real: the first of at most 500 draws that does,
+        or the curated numbers.
     """
     slot = template_of(slot, attempt, "|".join((class_key, learner, assignment)) if learner or class_key else "")
     seed = "|".join((class_key, learner, assignment, slot.id, str(attempt)))
@@ -68,6 +70,6 @@ def sibling(problem: Problem, settings: Settings) -> Problem | None:
 
 def _passes(problem: Problem) -> bool:
     try:
-        return problem.slot.passes(problem)
+        return is_real_module(problem) and problem.slot.passes(problem)
     except OffgridError:
         return False

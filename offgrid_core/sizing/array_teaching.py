@@ -1,4 +1,4 @@
-"""The array for the lessons: sun in megajoules, a year's load moved between its halves, modules for one roof."""
+"""The array for the lessons: sun in megajoules, a load moved between the halves of a year, modules and their roof."""
 
 from offgrid_core.worksheet import Sheet, limit, line, sum_of
 
@@ -28,6 +28,19 @@ def battery_mean_by_month_wh(listed_by_month_wh, winter_half_by_month_frac, wint
         winter_half_by_month_frac * winter_share_frac / winter_listed_frac
         + (1 - winter_half_by_month_frac) * (1 - winter_share_frac) / (1 - winter_listed_frac)
     )
+
+
+# ---- the two currents of a module's label
+
+
+@line("module working current", standing="physics")
+def module_imp_a(array_w, array_strings_count, modules_in_series_count, module_vmp_v):
+    return array_w / (array_strings_count * modules_in_series_count * module_vmp_v)
+
+
+@line("working current as a share of the short-circuit current", standing="physics")
+def module_imp_frac(module_imp_a, module_isc_a):
+    return module_imp_a / module_isc_a
 
 
 # ---- modules carried up to a roof
@@ -64,5 +77,7 @@ def roof_places_margin_count(roof_places_count, modules_count):
 SUN_READ = Sheet(plane_by_month_kwh_m2)
 #: The loads list with more or less of its energy in the winter half of the year.
 SEASONS = Sheet(winter_listed_frac, battery_mean_by_month_wh)
+#: The two currents of a module's label, one against the other.
+MODULE_CURRENTS = Sheet(module_imp_a, module_imp_frac)
 #: What a roof and the people who climb it say of the modules.
 ON_THE_ROOF = Sheet(module_lift_margin_kg, roof_mass_margin_kg, roof_places_margin_count)

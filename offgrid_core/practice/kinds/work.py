@@ -90,8 +90,14 @@ class Work(Slot):
         return steps_pass(problem, self.asked)
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """Return every step with this variant's numbers in it."""
-        return tuple(problem.worked_step(s, settings) for s in (*self.asked, *self.filled))
+        """Return every step with this variant's numbers in it, and before it each line between that has one value."""
+        steps, told = (*self.asked, *self.filled), {s.line for s in (*self.asked, *self.filled)}
+        shown: list[Step] = []
+        for step in steps:
+            between = [n for n in self.sheet.upto(step.line) if n not in told and np.size(problem.key[n]) == 1]
+            told |= {*between}
+            shown += [*map(Step, between), step]
+        return tuple(problem.worked_step(s, settings) for s in shown)
 
     def _only(self, step: Step) -> tuple[str, ...]:
         return (self.only or {}).get(step.id, ())

@@ -117,7 +117,7 @@ def slots() -> tuple[Slot, ...]:
                 "modules_in_series_count": 3,
                 "module_w": 380,
                 "module_vmp_v": 35.1,
-                "module_isc_a": 11.1,
+                "module_isc_a": 11.6,
                 "controller_rated_a": 65,
             },
             mistakes=("CC-14", "CC-18", "CC-19", "CC-25"),

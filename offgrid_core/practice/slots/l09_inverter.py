@@ -23,6 +23,8 @@ from offgrid_core.practice.slots.l09_sheets_more import (
     TOGETHER,
     TOGETHER_IDEA,
     VA_IDEA,
+    VOLT_AMPS,
+    WATTS,
     WITH_HOURS,
     WORDS,
 )
@@ -108,9 +110,9 @@ def _faded() -> tuple[Slot, ...]:
             "together. {inverter_margin_factor} times the watts that run together are wanted on the label.",
             hint=TOGETHER,
             principle=TOGETHER_IDEA,
-            sheet=RATINGS,
+            sheet=WATTS + VOLT_AMPS,
             rows=_HUT,
-            given=_HUT_GIVEN | {"power_factor_by_row_ratio": (1, 1, 0.6, 0.8), "start_by_row_factor": (1, 1, 1, 4)},
+            given=_HUT_GIVEN | {"power_factor_by_row_ratio": (1, 1, 0.6, 0.8)},
             grids={
                 "power_by_row_w": ((900, 9, 65, 370), (1000, 8, 55, 420), (800, 11, 60, 340), (1100, 10, 70, 380)),
                 "count_by_row": ((1, 6, 2, 1), (1, 8, 1, 1), (1, 9, 3, 1), (1, 7, 2, 1)),
@@ -119,7 +121,7 @@ def _faded() -> tuple[Slot, ...]:
             mistakes=("IN-01", "IN-02", "IN-04", "IN-21"),
             words=WORDS,
             asked=(Step("peak_w"), Step("inverter_needed_w")),
-            filled=(Step("peak_va"), Step("start_extra_w"), Step("surge_w")),
+            filled=(Step("peak_va"),),
         ),
         Work(
             id="L09-faded-2",

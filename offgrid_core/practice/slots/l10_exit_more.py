@@ -165,7 +165,7 @@ def _drops() -> tuple[Slot, ...]:
             id="L10-exit-2",
             title="Two cables to a pole",
             statement="Between Fell hut's bank and its inverter run {cables_by_row_count} equal cables for each pole, "
-            "{length_by_row_m} apart from end to end, {resistance_by_row_ohm_m:Ω/km} warm. Full power means "
+            "{length_by_row_m} long, {resistance_by_row_ohm_m:Ω/km} warm. Full power means "
             "{current_by_row_a} at {voltage_by_row_v}; out come {ac_v} AC. How many volts does the inverter miss, and "
             "how much is that in per cent?",
             hint=THERE_AND_BACK,

@@ -52,10 +52,11 @@ def mixed() -> tuple[Slot, ...]:
         Work(
             id="L10-6",
             title="Volts at the posts",
-            statement="The posts of a lead-acid bank of {bank_voltage_v} never see more than its charger is told to "
-            "hold. There are {cells_12v_count} cells in every 12 V. The maker gives {absorb_cell_v} for each cell at "
-            "{label_temp_c}, with {compensation_mv_k} for each cell. On a hard morning the cells are at "
-            "{battery_temp_c}. How many cells stand in a string, and what is the voltage held?",
+            statement="The posts of a lead-acid bank of {bank_voltage_v} that is never equalized see no more than its "
+            "charger is told to hold. There are {cells_12v_count} cells in every 12 V. The maker gives "
+            "{absorb_cell_v} for each cell at {label_temp_c}, with {compensation_mv_k} for each cell. On a hard "
+            "morning the cells are at {battery_temp_c}. How many cells stand in a string, and what is the voltage "
+            "held?",
             hint="How far is the battery from the label's temperature, and which way?",
             principle="Each cell moves by its own few millivolts for each kelvin from the label's temperature: up in "
             "the cold, down in heat.",

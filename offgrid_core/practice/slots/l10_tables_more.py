@@ -65,8 +65,10 @@ def together(code: CodeSetting) -> Listing:
     given = {"grouping_table": code.grouping_factor, "conductors_circuit_count": code.conductors_circuit_count}
     solved = (GROUPING.solve({**given, "circuits_together_count": n}) for n in count)
     factors = tuple(float(each["grouping_frac"]) for each in solved)
+    wires = code.conductors_circuit_count
+    counts = f": a circuit counts as {wires} wires" if wires > 1 else ""
     return Listing(
-        f"Neighbours, {code.label}",
+        f"Neighbours, {code.label}{counts}",
         (("circuits together", "circuits_together_count", tuple(count)), ("factor", "grouping_ratio", factors)),
     )
 
