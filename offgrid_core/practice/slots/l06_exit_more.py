@@ -351,7 +351,7 @@ def _pages() -> tuple[Slot, ...]:
             curated={"strings_count": 2, "unit_v": 6, "unit_ah": 235},
             mistakes=("ST-08", "ST-10", "ST-11", "ST-12", "ST-13", "ST-14"),
             hint=_LINE,
-            words=WORDS,
+            words=WORDS | {"strings_count": "strings in parallel"},
         ),
         Slip(
             id="L06-exit-6",
