@@ -132,6 +132,8 @@ TEXT: dict[str, str] = {
     "drawing_right": "Yes: each rule is judged as the numbers say, and the change mends what it should.",
     "drawing_ask_rule": "{rule}: is each number it compares on the drawing, and on which side of the limit is it?",
     "drawing_ask_repair": "With that item as proposed, which rules would be kept anew, and would another cease to be?",
+    "drawing_ask_danger": "Which broken rule can hurt somebody, and would this change mend that one and break no other?",
+    "drawing_range": "what can be bought or built here lies between {low} and {high}",
     # what failed?
     "failed_fault": "fault",
     "failed_test": "next test",

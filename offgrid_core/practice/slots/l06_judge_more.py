@@ -91,7 +91,7 @@ def _drawing() -> Slot:
     return Drawing(
         id="L06-drawing",
         title="Check the drawing",
-        statement="A colleague drew a bank of three strings, joined end to end, + to + and − to −. Judge each rule by "
+        statement="A colleague drew a bank of three strings side by side, + to + and − to −. Judge each rule by "
         "what stands on the drawing; where a number is missing, say so. Then change one thing for the better.",
         hint="Which numbers does the rule compare, and are all of them on the drawing?",
         principle="Whole strings only, of units alike in size and age, a fuse in each string, main leads at opposite "
@@ -133,5 +133,13 @@ def _drawing() -> Slot:
             "age_margin_years": ("age_by_row_years.3", (4, 6)),
         },
         left_out={"string_fuses_count": 1, "age_by_row_years.2": 9, "minus_lead_count": 1, "bank_needed_ah": 2000},
+        can_change={
+            "units_by_row_count": (1, 24),
+            "unit_by_row_ah": (50, 1000),
+            "age_by_row_years": (0, 10),
+            "string_fuses_count": (0, 3),
+            "plus_lead_count": (1, 3),
+            "minus_lead_count": (1, 3),
+        },
         words={"bank_needed_ah": "bank needed", "strings_count": "strings drawn"},
     )
