@@ -290,7 +290,8 @@ def _reading() -> tuple[Slot, ...]:
             options=(
                 Option(
                     "the long row drives a large current through the short one",
-                    "48 V against 42 V, with only copper and a few milliohms between: hundreds of amps.",
+                    "48 V against 42 V, with only copper and a few milliohms between: hundreds of amps for a "
+                    "moment, then a charging current day and night that ruins both rows.",
                     right=True,
                 ),
                 Option("nothing, as no current is asked for", "What does a difference of six volts do in bare copper?"),

@@ -5,7 +5,7 @@ from offgrid_core.practice.slot import Slot
 from offgrid_core.sizing import BANK
 from offgrid_core.sizing.inverter import INVERTER
 from offgrid_core.sizing.strings import STRINGS, STRINGS_COMPARED
-from offgrid_core.sizing.strings_teaching import STRING_RULES, WHOLE_ROW
+from offgrid_core.sizing.strings_teaching import STRING_RULES, WHOLE_ROW, unit_cost
 from offgrid_core.worksheet import Sheet
 
 _PAGE = Sheet(*(BANK[n] for n in ("spell_wh", "bank_warm_wh", "bank_cold_wh", "bank_needed_ah"))) + STRINGS.upto(
@@ -74,9 +74,10 @@ def judge() -> tuple[Slot, ...]:
                 "unit_v": (2, 6, 6, 8, 16),
                 "unit_ah": (190, 225, 265, 800, 900, 1000),
                 "unit_discharge_a": (45, 60, 92, 112, 134),
-                "unit_cost": (150, 180, 260, 330, 470, 560),
+                "unit_kwh_cost": (120, 150, 180, 230, 290),
             },
             cost="units_cost",
+            made=Sheet(unit_cost),
             questions={
                 "whole_row_margin_v": _WHOLE,
                 "strings_margin_count": "How many whole strings of this unit does the bank take?",

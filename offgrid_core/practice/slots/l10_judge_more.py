@@ -277,7 +277,8 @@ def _drawings() -> tuple[Slot, ...]:
                 "device_interrupting_margin_by_row_a.1": ("device_interrupting_by_row_a.1", (1000, 3000)),
                 "device_interrupting_margin_by_row_a.2": ("device_interrupting_by_row_a.2", (5000, 6000)),
             },
-            can_change=_CHOSEN | {
+            can_change=_CHOSEN
+            | {
                 "length_by_row_m": (1, 30),
                 "resistance_by_row_ohm_m": (0.0001, 0.02),
                 "cables_by_row_count": (1, 4),
@@ -335,7 +336,8 @@ def _drawings() -> tuple[Slot, ...]:
                 "fuse_margin_by_row_a.1": ("ampacity_by_row_a.1", (15,)),
                 "fuse_margin_by_row_a.2": ("fuse_by_row_a.2", (100, 125)),
             },
-            can_change=_CHOSEN | {
+            can_change=_CHOSEN
+            | {
                 "fuse_by_row_a.1": (16, 63),
                 "fuse_by_row_a.2": (63, 250),
                 "controller_voltage_max_v": (50, 1000),
