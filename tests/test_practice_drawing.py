@@ -219,8 +219,10 @@ def test_a_part_that_cannot_be_bought_or_built_mends_nothing(slot, item, value, 
     for problem in came:
         marks = repaired(problem, item, value, unit)
         assert not marks.finished
-        assert marks.of(VALUE).verdict == "reenter"
-        assert "lies between" in " ".join(marks.feedback)
+        assert marks.of(VALUE).verdict == "unexplained"
+        one_question(marks)
+        assert marks.question == " ".join(marks.feedback)
+        assert "lies between" in marks.question
 
 
 def test_while_somebody_can_be_hurt_another_change_does_not_finish_it():

@@ -133,7 +133,7 @@ TEXT: dict[str, str] = {
     "drawing_ask_rule": "{rule}: is each number it compares on the drawing, and on which side of the limit is it?",
     "drawing_ask_repair": "With that item as proposed, which rules would be kept anew, and would another cease to be?",
     "drawing_ask_danger": "Which broken rule can hurt somebody, and does this change mend that one and break no other?",
-    "drawing_range": "what can be bought or built here lies between {low} and {high}",
+    "drawing_range": "Can it be bought or built like that? Here it lies between {low} and {high}.",
     # what failed?
     "failed_fault": "fault",
     "failed_test": "next test",

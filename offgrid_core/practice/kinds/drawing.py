@@ -161,13 +161,13 @@ class Drawing(Slot):
                 FieldMark(ITEM, item.label, "unanswered"),
                 FieldMark(VALUE, value.label, verdict, reason=reading.reason),  # type: ignore[arg-type]
             ]
+        shown = f"{answer.text} {answer.unit}".strip() if answer else ""
         low, high = self.ends(step) or (reading.value, reading.value)
         if not low <= reading.value <= high:
             ends = (show(step.line, low, settings), show(step.line, high, settings))
             told = say("drawing_range", low=ends[0], high=ends[1])
-            return [FieldMark(ITEM, item.label, "unanswered"), FieldMark(VALUE, value.label, "reenter", reason=told)]
+            return [_judged(item, chosen, False), FieldMark(VALUE, value.label, "unexplained", shown, reason=told)]
         right = drawn.mended_by(step, reading.value)
-        shown = f"{answer.text} {answer.unit}".strip() if answer else ""
         return [_judged(item, chosen, right), _judged(value, shown, right)]
 
     def _told(self, drawn: "Drawn", marks: tuple[FieldMark, ...], score: float) -> Marks:
@@ -181,7 +181,8 @@ class Drawing(Slot):
         if again:
             question = say("reenter", quantity=again.label, reason=again.reason)
         elif unlike and unlike[0].id in (ITEM, VALUE):
-            question = say("drawing_ask_danger" if dangers & drawn.broken else "drawing_ask_repair")
+            said = say("drawing_ask_danger" if dangers & drawn.broken else "drawing_ask_repair")
+            question = unlike[-1].reason or said
         elif unlike:
             question = say("drawing_ask_rule", rule=unlike[0].label)
         elif all(m.verdict == "unanswered" for m in marks):
