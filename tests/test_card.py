@@ -12,7 +12,7 @@ from offgrid_core.lab import card as card_module
 from offgrid_core.lab.card import Card, exercise, guess
 from offgrid_core.lab.sheet_of_paper import table
 from offgrid_core.practice import mistake, slots
-from offgrid_core.practice.kinds import Guess
+from offgrid_core.practice.kinds import Guess, Work
 from offgrid_core.practice.record import Record
 from offgrid_core.quantities import Settings, settings
 
@@ -42,6 +42,10 @@ def html_of(card):
 
 def button(card, words):
     return next(w for w in boxes(card, widgets.Button) if w.description == words)
+
+
+def _unshown(*_):
+    raise OffgridError("there is no input called strings_count")
 
 
 def press_enter(box):
@@ -327,6 +331,25 @@ class TestResume:
         card.check()
         assert exercise("L05-3").feedback == card.feedback
 
+    def test_numbers_that_cannot_be_shown_are_not_kept(self, monkeypatch):
+        """Else the card, and with it the whole quiz, would fail on every run."""
+        card = exercise("L05-3")
+        before = card.problem
+        with monkeypatch.context() as patched:
+            patched.setattr(Work, "tables", _unshown)
+            with pytest.raises(OffgridError):
+                card.new_numbers()
+        assert card.problem is before
+        assert Record().entry("L05-3").attempt == 0
+        card.new_numbers()
+        assert Record().entry("L05-3").attempt == card.problem.attempt == 1
+
+    def test_new_numbers_where_another_card_has_moved_on(self):
+        one, other = exercise("L05-3"), exercise("L05-3")
+        one.new_numbers()
+        other.new_numbers()
+        assert (other.entry.attempt, other.problem.attempt) == (2, 2)
+
     def test_two_cards_of_two_notebooks(self):
         one, other = exercise("L05-4"), exercise("L05-2")
         one.type("for_cold_ah", "125")
@@ -343,6 +366,8 @@ class TestResume:
         assert mistake("TE-02").question in card.feedback
         assert "could not be saved" in html_of(card)
         assert "role='alert'" in html_of(card)
+        card.new_numbers()
+        assert card.entry.attempt == card.problem.attempt == 1
 
 
 def test_tables_escape_everything():

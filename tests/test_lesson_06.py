@@ -93,6 +93,20 @@ def test_every_unit_is_drawn_once_and_the_left_over_ones_apart(hut):
     assert min(loose.y) > max(units.y)
 
 
+def test_where_no_string_stands_there_are_no_volts(hut):
+    panel = panel_of(hut, owned_units_count=1, units_in_series_count=24)
+    assert "1 unit makes no whole string" in panel.summary
+    assert list(dict(panel.parts.readouts(panel.result, panel.settings))) == ["Strings", "Left over"]
+    assert "2 units make no" in panel_of(hut, owned_units_count=2, units_in_series_count=24).summary
+
+
+def test_bars_are_written_on_while_they_are_tall_enough(hut):
+    for strings, written in ((12, 12), (13, 0)):
+        panel = panel_of(hut, owned_units_count=strings, units_in_series_count=1)
+        bars = next(t for t in make(panel.result, Settings()).data if t.name.startswith("share of a string"))
+        assert len(bars.text or ()) == written
+
+
 @pytest.mark.parametrize(
     ("placement", "rows"), [("same end", (1, 1)), ("diagonal", (4, 1)), ("bus bars", (2.5, 2.5))], ids=str
 )
@@ -213,6 +227,18 @@ def test_the_drawing_can_break_every_rule_that_hurts_and_the_picture_of_it_is_so
     dangers = {r.id for r in drawn[0].rules if drawn[0].is_danger(r)}
     assert dangers <= {r for d in drawn for r in d.broken}
     assert {len(d.planted) for d in drawn} == {0, 1, 2, 3}
+
+
+def test_a_unit_costs_by_its_size():
+    """A unit of 6 V and 900 Ah once cost as much as one of 225 Ah. Prices of a kWh on the label: invented."""
+    (pick,) = [s for s in judge() if s.kind == "pick"]
+    for n in range(12):
+        parts = pick.table(draw(pick, n))
+        kwh = parts["unit_v"] * parts["unit_ah"] / 1000
+        assert (parts["unit_cost"] >= 120 * kwh).all()
+        assert (parts["unit_cost"] < 290 * kwh + 10).all()
+        assert (parts["unit_cost"] % 10 == 0).all()
+        assert "unit_kwh_cost" not in parts
 
 
 def test_the_cheapest_unit_may_be_bound_by_more_than_one_limit():

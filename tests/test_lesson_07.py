@@ -140,6 +140,12 @@ class TestPanel:
                 steps = (control.slider.value - control.slider.min) / control.slider.step
                 assert steps == pytest.approx(round(steps), abs=1e-6), (design.plan.title, control.name)
 
+    def test_labels_of_sliders_stand_free(self, cabin):
+        parts = array_panel(cabin, "", Settings()).parts
+        labels = [c.slider.description for c in (*parts.controls, *parts.more)]
+        assert "Battery efficiency" in labels
+        assert "Energy efficiency of the battery" not in labels
+
     def test_picture_is_the_computation_and_marks_the_month_that_rules(self, cabin):
         panel = array_panel(cabin, "", Settings())
         panel.set("winter_share_frac", 0.2)

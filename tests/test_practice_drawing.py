@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 from kind_checks import NASTY, hostile, on_card, on_paper, one_question
 
-from offgrid_core.practice import Answer, draw, mark
+from offgrid_core.errors import OffgridError
+from offgrid_core.practice import Answer, draw, mark, slots
 from offgrid_core.practice.kinds import Drawing
 from offgrid_core.practice.kinds.drawing import BROKEN, ITEM, KEPT, NONE, UNKNOWN, VALUE
 from offgrid_core.quantities import Settings
@@ -54,6 +55,11 @@ SLOT = Drawing(
         "fuse_margin_by_row_a.2": ("fuse_by_row_a.2", (30, 63, 80)),
         "device_voltage_margin_by_row_v.2": ("device_dc_by_row_v.2", (16, 24)),
         "device_interrupting_margin_by_row_a.1": ("device_interrupting_by_row_a.1", (1000, 2000)),
+    },
+    can_change={
+        "controller_voltage_max_v": (50, 1000), "controller_rated_a": (10, 200), "bank_ah": (100, 3000),
+        "fuse_by_row_a": (5, 250), "ampacity_by_row_a": (10, 400), "device_dc_by_row_v": (12, 1000),
+        "device_interrupting_by_row_a": (500, 50_000),
     },
     left_out={"fault_by_row_a.2": 9000, "ampacity_by_row_a.1": 60, "module_voc_v": 200},
     words={
@@ -171,6 +177,83 @@ def test_one_change_mends_one_rule_and_breaks_no_other():
                 assert mark(problem, mended).of(VALUE).verdict == verdict, fuse
             tried += 1
     assert tried
+
+
+def repaired(problem, item, value, unit):
+    """Return the marks of somebody who judges every rule rightly and changes this item."""
+    solution = problem.slot.solution(problem, Settings())
+    return mark(problem, {**solution, ITEM: Answer(item), VALUE: Answer(value, unit)})
+
+
+DRAWINGS = [s for s in slots().values() if isinstance(s, Drawing)]
+#: What nobody who draws can choose: weather, a fault, what others wrote on a label, what was asked for.
+NOT_TO_CHOOSE = (
+    "air_coldest_c", "module_voc_v", "voc_temp_per_k", "fault_by_row_a", "voltage_most_by_row_v", "charge_current_a",
+    "controller_each_a", "bank_voltage_v", "bank_needed_ah", "current_by_row_factor", "bright_sun_factor",
+    "controller_factor", "drop_limit_by_row_frac", "module_fuse_max_a", "module_isc_a", "strings_max_count",
+    "age_spread_max_years", "charge_rate_max_per_h",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("slot", DRAWINGS, ids=lambda s: s.id)
+def test_only_what_the_one_who_draws_can_choose_is_offered(slot):
+    problem = draw(slot)
+    offered = {k.partition(".")[0] for k, _ in slot.fields(problem, Settings())[-2].options} - {NONE}
+    assert len(offered) > 3
+    assert not offered & set(NOT_TO_CHOOSE)
+
+
+@pytest.mark.parametrize(
+    ("slot", "item", "value", "unit"),
+    [
+        ("L06-drawing", "plus_lead_count", "8", ""),
+        ("L08-drawing", "controller_voltage_max_v", "3000", "V"),
+        ("L08-drawing", "disconnect_dc_v", "30", "mV"),
+        ("L10-drawing", "length_by_row_m.1", "1", "cm"),
+        ("L10-drawing-2", "fuse_by_row_a.1", "1", "A"),
+    ],
+)
+def test_a_part_that_cannot_be_bought_or_built_mends_nothing(slot, item, value, unit):
+    came = [draw(slots()[slot], n) for n in range(30)]
+    came = [p for p in came if p.slot.drawn(p).hidden != item]
+    for problem in came:
+        marks = repaired(problem, item, value, unit)
+        assert not marks.finished
+        assert marks.of(VALUE).verdict == "unexplained"
+        one_question(marks)
+        assert marks.question == " ".join(marks.feedback)
+        assert "lies between" in marks.question
+
+
+def test_while_somebody_can_be_hurt_another_change_does_not_finish_it():
+    """A main lead was moved and praised, while a string of 54 V stayed joined to one of 48 V."""
+    seen = set()
+    for problem in (draw(slots()["L06-drawing"], n) for n in range(60)):
+        broken = problem.slot.drawn(problem).broken
+        if "corner_margin_count" in broken:
+            hurts = any(r.startswith(("string_voltage", "string_fuses")) for r in broken)
+            marks = repaired(problem, "minus_lead_count", "3", "")
+            assert marks.finished != hurts
+            assert ("hurt somebody" in " ".join(marks.feedback)) == hurts
+            seen.add(hurts)
+            assert mark(problem, problem.slot.solution(problem, Settings())).finished
+    assert seen == {True, False}
+
+
+def test_a_drawing_changed_to_what_nobody_can_choose_is_refused():
+    with pytest.raises(OffgridError, match="can be chosen"):
+        replace(SLOT, can_change={**SLOT.can_change, "bank_ah": (500, 3000)})
+    with pytest.raises(OffgridError, match="can be chosen"):
+        replace(SLOT, can_change={n: e for n, e in SLOT.can_change.items() if n != "bank_ah"})
+
+
+def test_what_only_steers_the_sums_is_on_no_drawing():
+    problem = draw(slots()["L10-drawing-2"])
+    shown = repr(problem.slot.tables(problem, Settings()))
+    assert "1 for yes" not in shown
+    assert "string fuse: size" in shown
+    assert len([s for s in problem.slot.drawn(problem).items if s.line == "fuse_by_row_a"]) == 2
+    assert not any(s.line == "module_string_fuse_a" for s in problem.slot.drawn(problem).items), "it is there already"
 
 
 def test_a_missing_number_stands_on_no_item_and_cannot_be_changed():

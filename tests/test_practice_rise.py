@@ -10,7 +10,7 @@ from kind_checks import US_COMMA, hostile, on_card, on_paper, one_question
 from offgrid_core.data import capacity_kept
 from offgrid_core.errors import OffgridError
 from offgrid_core.lab.card import Card
-from offgrid_core.practice import Answer, Problem, draw, mark, mistake
+from offgrid_core.practice import Answer, Problem, draw, mark, mistake, slots
 from offgrid_core.practice.kinds import Option, Rise
 from offgrid_core.practice.learner import first_tries
 from offgrid_core.practice.record import Record
@@ -63,7 +63,7 @@ def test_direction_and_size_are_those_of_two_solves(problem):
     solution = SLOT.solution(problem, Settings())
     wanted = "same" if before == after else "up" if after > before else "down"
     ratio = after / before
-    band = 0 if ratio <= 0.5 else 1 if ratio <= 0.8 else 2 if ratio <= 1.25 else 3 if ratio <= 2 else 4
+    band = 0 if ratio <= 1 / 3 else 1 if ratio <= 0.8 else 2 if ratio <= 1.25 else 3 if ratio <= 3 else 4
     assert (solution["direction"].text, solution["size"].text) == (wanted, str(band))
     assert abs(ratio - 1) >= 0.1 or before == after
 
@@ -180,7 +180,7 @@ def test_slipped(id_):
 def test_half_filled_in():
     marks = mark(CURATED, {n: RIGHT[n] for n in ("direction", "size")})
     assert marks.feedback == (
-        "Locked: the bank needed goes up, to between 1.25 and 2 times what it was. "
+        "Locked: the bank needed goes up, to between 1.25 and 3 times what it was. "
         "Now move the sliders, then note the reading.",
     )
     marks = mark(CURATED, RIGHT)
@@ -269,5 +269,14 @@ def test_a_prediction_is_no_evidence(tmp_path):
 def test_paper():
     paper = on_paper(SLOT)
     assert "the bank needed goes up" in paper
-    assert "to between 1.25 and 2 times what it was" in paper
+    assert "to between 1.25 and 3 times what it was" in paper
     assert "as read after the change: ______________ Ah / mAh" in paper
+
+
+def test_no_explorer_ends_on_the_edge_of_two_bands():
+    """Twice as much once was both "between 1.25 and 2" and "more than twice"."""
+    found = [s for s in slots().values() if isinstance(s, Rise)]
+    assert len(found) > 10
+    for slot in found:
+        before, after = slot.ends(draw(slot))
+        assert all(abs(after / before - edge) > 0.05 * edge for edge in (1 / 3, 0.8, 1.25, 3)), slot.id

@@ -189,6 +189,16 @@ class TestEachTemplate:
             assert help_for(problem, None, 3, settings).worked
 
 
+@pytest.mark.parametrize("place", slots().values(), ids=lambda s: s.id)
+def test_every_template_of_every_place_shows_its_tables_and_fields(place):
+    """A name without words is found only when a page is written, which some attempts alone bring up."""
+    for template in place.templates:
+        problem = draw(alone(template))
+        for _, rows in template.tables(problem, Settings()):
+            assert all(isinstance(text, str) for row in rows for text in row)
+        assert template.fields(problem, Settings())
+
+
 def _most(template):
     count = 1
     for grid in template.grids.values():

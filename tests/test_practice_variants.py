@@ -197,3 +197,12 @@ def test_givens_are_shown_exactly():
 
 def test_line_of_the_standards_form_is_the_cores_own():
     assert slots()["L05-4"].sheet["for_cold_ah"] is BANK_1013["for_cold_ah"]
+
+
+def test_the_hut_has_one_voltage():
+    """Its plan says 48 V, which is settled before the lesson on strings; a bank of 24 V stands somewhere else."""
+    later = [s for s in slots().values() if s.lesson >= "L06"]
+    told = [t for s in later for t in s.templates if "Fell hut" in t.statement]
+    volts = {t.id: {t.given.get("bank_voltage_v"), *t.grids.get("bank_voltage_v", ())} - {None} for t in told}
+    assert {48} in volts.values()
+    assert {i: v for i, v in volts.items() if v not in ({48}, set())} == {}

@@ -273,6 +273,12 @@ class TestShow:
     def test_other_settings(self, name, value, said):
         assert show(name, value, US) == said
 
+    def test_one_day_and_one_year(self):
+        assert show("autonomy_days", 1.0) == "1 day"
+        assert show("age_spread_max_years", 1.0) == "1 year"
+        assert (show("autonomy_days", 1.5), show("autonomy_days", 0.0)) == ("1.5 days", "0 days")
+        assert show("bank_ah", 1.0) == "1 Ah"
+
     def test_currency_and_comma(self):
         chosen = Settings(decimal=",", currency="kr.")
         assert show("bank_cost", 1250.5, chosen, 6) == "1\u2009250,5 kr."

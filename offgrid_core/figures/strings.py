@@ -17,6 +17,8 @@ StringPins = Sequence[tuple[str, StringsView]]
 _RAIL, _LEAD = 0.7, 1.6
 #: The picture's room for the rows, in points; a unit is drawn no larger than the last figure.
 _ACROSS, _DOWN, _LARGEST = 300, 260, 26
+#: So many bars are tall enough to be written on; the table below has the numbers of all.
+_WRITTEN = 12
 _GAP = np.nan
 
 
@@ -52,7 +54,8 @@ def draw(figure: Any, view: StringsView, pins: StringPins, settings: Settings) -
     parts.put(loose, np.arange(1, view.left_over + 1), np.full(view.left_over, view.strings + 1))
     _put_sizes((units, loose), view)
     parts.put(bars, 100 * np.array(view.shares), numbers)
-    parts.update(bars, "text", tuple(f"{100 * share:.3g} %" for share in view.shares))
+    written = view.shares if view.strings <= _WRITTEN else ()
+    parts.update(bars, "text", tuple(f"{100 * share:.3g} %" for share in written))
     parts.update(bars.marker.pattern, "shape", tuple("+" if too_much else "" for too_much in _too_much(view)))
     ends = [0.5, view.strings + 0.5]
     for trace, name in ((equal, "equal_share_frac"), (most, "most_share_frac")):

@@ -8,13 +8,13 @@ import asyncio
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from html import escape
-from typing import Any
+from typing import Any, NamedTuple
 
 import ipywidgets as widgets
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.lab.sheet_of_paper import on_paper, table
-from offgrid_core.practice import Answer, Field, Marks, Slot, draw, help_for, highest_rung, mark, slot, slots
+from offgrid_core.practice import Answer, Field, Marks, Problem, Slot, draw, help_for, highest_rung, mark, slot, slots
 from offgrid_core.practice.confidence import times_shown
 from offgrid_core.practice.feedback import consequences
 from offgrid_core.practice.kinds import Guess
@@ -51,6 +51,14 @@ def guess(id_: str) -> "Card":
     if not isinstance(slot(id_), Guess):
         raise OffgridError(f"{id_} is not a guess; show it with exercise({id_!r})")
     return exercise(id_)
+
+
+class _Ready(NamedTuple):
+    """A variant that can be shown: its numbers, what is asked, and what stands above that."""
+
+    problem: Problem
+    fields: tuple[Field, ...]
+    head: widgets.Widget
 
 
 class _Row:
@@ -164,7 +172,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
             "max_width": "860px",
             "margin": "8px 0",
         }
-        self._lay_out()
+        self._lay_out(self._ready(self.entry))
 
     @property
     def feedback(self) -> str:
@@ -225,8 +233,10 @@ class Card(widgets.VBox):  # type: ignore[misc]
 
     def new_numbers(self) -> None:
         """Draw the next variant, with empty fields."""
+        ready = self._ready(self.entry.renewed())  # before it is kept: numbers that cannot be shown are not kept
         self._keep(Entry.renewed)
-        self._lay_out()
+        moved_on = self.entry.attempt != ready.problem.attempt  # by another card of this place
+        self._lay_out(self._ready(self.entry) if moved_on else ready)
 
     def solve(self) -> None:
         """Fill in the right answers: what the solved run of the lessons presses."""
@@ -240,16 +250,19 @@ class Card(widgets.VBox):  # type: ignore[misc]
         """Return the problem as HTML for print: blanks to write in, nothing typed, no answer."""
         return on_paper(self.problem, self.settings)
 
-    def _lay_out(self) -> None:
-        self.problem = draw(self.place, self.entry.attempt)
+    def _ready(self, entry: Entry) -> "_Ready":
+        problem = draw(self.place, entry.attempt)
+        return _Ready(problem, problem.slot.fields(problem, self.settings), self._head(problem))
+
+    def _lay_out(self, ready: "_Ready") -> None:
+        self.problem = ready.problem
         self._marks: Marks | None = None
-        kept = self.entry.answers
-        fields = self.problem.slot.fields(self.problem, self.settings)
+        kept, fields = self.entry.answers, ready.fields
         self._rows = [_Row(f, kept.get(f.id, Answer()), len(fields) == 1) for f in fields]
         for row in self._rows:
             row.on_change(partial(self._typed, row))
             row.on_enter(self.check)
-        self.children = [self._head(), *(r.widget for r in self._rows), self._buttons(), self._status, self._trouble]
+        self.children = [ready.head, *(r.widget for r in self._rows), self._buttons(), self._status, self._trouble]
         self._say([])
         self._lock()
         self.look_again()
@@ -258,10 +271,10 @@ class Card(widgets.VBox):  # type: ignore[misc]
         row.say("")
         self._keep(lambda entry: entry.typed(row.field.id, row.answer))
 
-    def _head(self) -> widgets.Widget:
-        place = self.problem.slot
-        told = escape(self.problem.text(place.statement, self.settings))
-        shown = "".join(table(rows, caption) for caption, rows in place.tables(self.problem, self.settings))
+    def _head(self, problem: Problem) -> widgets.Widget:
+        place = problem.slot
+        told = escape(problem.text(place.statement, self.settings))
+        shown = "".join(table(rows, caption) for caption, rows in place.tables(problem, self.settings))
         title = f"<b>{escape(place.title)}</b> <small>{escape(place.id)}</small>"
         return widgets.HTML(
             f"{_STYLE}<div style='line-height:1.5'>{title}<br>{told}<div style='overflow-x:auto'>{shown}</div></div>",

@@ -34,7 +34,7 @@ class SliderControl:
         The present value in the unit of the name.
     """
 
-    def __init__(self, name: str, value: float, settings: Settings) -> None:
+    def __init__(self, name: str, value: float, settings: Settings, label: str = "") -> None:
         wanted = quantity(name)
         if wanted.slider is None:
             raise OffgridError(f"{wanted.label} has no slider")
@@ -44,7 +44,7 @@ class SliderControl:
         self._unit = settings.unit_for(name)
         low, high, step = _in_unit(wanted.slider, self._unit)
         shown = self._shown = round(float(self._unit.from_canonical(value)), 6)
-        label = capital(wanted.label)
+        label = label or capital(wanted.label)  # a quantity with long words has a shorter label of its own here
         self.slider = widgets.FloatSlider(
             value=shown,
             min=min(low, shown),

@@ -70,7 +70,9 @@ _SHARED = {"extra_share_frac": "Over an equal share"}
 
 
 def readouts(view: StringsView, settings: Settings) -> Sequence[tuple[str, str]]:
-    """Return what stands above the picture."""
+    """Return what stands above the picture; where no string stands there are no volts and no amp-hours."""
+    if not view.strings:
+        return readings({n: _WIRED[n] for n in ("strings_count", "left_over_count")}, view.wired, settings)
     return readings(_WIRED, view.wired, settings) + (readings(_SHARED, view.sharing, settings) if view.sharing else [])
 
 
@@ -78,8 +80,9 @@ def sentence(view: StringsView, settings: Settings) -> str:
     """Say what the picture says."""
     wired = {n: show(n, view.wired[n], settings, 3) for n in (*view.wired.sheet, *view.wired.sheet.inputs)}
     if not view.strings:
+        owned = "1 unit makes" if view.left_over == 1 else f"{wired['owned_units_count']} units make"
         return (
-            f"{wired['owned_units_count']} units make no whole string of {wired['units_in_series_count']}: no bank "
+            f"{owned} no whole string of {wired['units_in_series_count']}: no bank "
             "stands here, and none of them may be connected to the system."
         )
     rows = "1 string" if view.strings == 1 else f"{view.strings} strings"

@@ -88,7 +88,7 @@ class FieldMark:
     explanations
         For ``"mistake"``: each is the ids that together give the number. Several explanations are ambiguous.
     reason
-        For ``"reenter"``: what to enter instead.
+        For ``"reenter"``: what to enter instead. Of a change to a drawing: why it cannot be made.
     method, accuracy
         The two marks of a step.
     named

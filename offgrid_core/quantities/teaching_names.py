@@ -36,6 +36,7 @@ TEACHING_NAMES: tuple[_Row, ...] = (
     ("unit_by_row_ah", "capacity of each of its units", 0.1, 10_000),
     ("age_by_row_years", "age of its units", 0, 40),
     ("age_spread_max_years", "most difference in age", 0, 40),
+    ("unit_kwh_cost", "price of a battery unit for each kilowatt-hour on its label", 0, 1e5),
     ("plus_lead_count", "string at which the main lead to plus is taken", 1, 100),
     ("minus_lead_count", "string at which the main lead to minus is taken", 1, 100),
     ("string_fuses_count", "strings with a fuse of their own", 0, 100),

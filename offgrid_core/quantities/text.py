@@ -14,6 +14,8 @@ from offgrid_core.worksheet.table import Table
 THIN_SPACE = "\u2009"
 #: Below the first and from the second on, a power of ten is easier to read than a row of zeros.
 _WRITTEN_OUT = (1e-5, 1e12)
+#: Units that are words: of one, they lose their s.
+_SEVERAL = ("days", "years")
 
 
 def number(x: float, figures: int = 4, settings: Settings | None = None) -> str:
@@ -125,7 +127,8 @@ def _in_words(value: Any) -> str | None:
 
 def _one(x: float, unit: Unit, figures: int, settings: Settings) -> str:
     bare = _bare(x, unit, figures, settings)
-    return bare if math.isnan(x) else bare + _after(unit) + _gauge(x, unit, settings)
+    after = _after(unit).removesuffix("s") if bare == "1" and unit.symbol in _SEVERAL else _after(unit)
+    return bare if math.isnan(x) else bare + after + _gauge(x, unit, settings)
 
 
 def _bare(x: float, unit: Unit, figures: int, settings: Settings) -> str:

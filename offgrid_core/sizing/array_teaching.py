@@ -47,11 +47,11 @@ def module_imp_frac(module_imp_a, module_isc_a):
 
 
 @limit(
-    "weight of one module against what one person lifts",
+    "weight of one module against what the hoist takes",
     severity="danger",
-    mend="choose a lighter module, or let two people and a hoist bring it up",
+    mend="choose a lighter module, or a stronger hoist",
     standing=_RULE,
-    source="people, ladder and local rules decide",
+    source="the hoist, its fixing and local rules decide",
 )
 def module_lift_margin_kg(lift_max_kg, module_mass_kg):
     return lift_max_kg - module_mass_kg

@@ -1,9 +1,10 @@
 """Strings for the lessons: units put in rows by hand, a drawing of strings checked, a whole row that falls short."""
 
 from offgrid_core.sizing.strings import OWNED_STRINGS, STRINGS
-from offgrid_core.worksheet import Sheet, down, larger, largest_of, limit, line, smaller, smallest_of, sum_of
+from offgrid_core.worksheet import Sheet, down, larger, largest_of, limit, line, smaller, smallest_of, sum_of, up
 
 _RULE = "common practice, no source"
+_CLASSROOM = "classroom approximation, no source"
 
 
 # ---- units on hand, put in rows
@@ -60,6 +61,11 @@ def whole_row_v(bank_voltage_v, unit_v):
 )
 def whole_row_margin_v(whole_row_v, inverter_cutoff_v):
     return whole_row_v - inverter_cutoff_v
+
+
+@line("cost of one battery unit", standing=_CLASSROOM)
+def unit_cost(unit_ah, unit_v, unit_kwh_cost):
+    return up(unit_ah * unit_v * unit_kwh_cost / (1000 * 10)) * 10
 
 
 # ---- the rules of a drawing of strings; one row a string

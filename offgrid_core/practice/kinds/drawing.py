@@ -1,7 +1,7 @@
 """Check the drawing: a system as numbered items, and for each rule whether it is kept; then one item put right."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 from typing import Any
 
@@ -37,19 +37,34 @@ class Drawing(Slot):
         steps are: by their name, with the row after a dot where there are rows.
     left_out
         Item that may be missing on the drawing = a value at which it would break every rule that needs it.
+    can_change
+        Input, or item, that whoever draws can choose = its lowest and highest value that can be bought or built.
+        Weather, labels and limits that were asked for are not there.
+    unseen
+        Inputs that steer the sums and stand on no drawing.
     """
 
     design: Sheet = field(default_factory=Sheet)
     changes: Mapping[str, tuple[str, Sequence[float]]]
     left_out: Mapping[str, float] = field(default_factory=dict)
+    can_change: Mapping[str, tuple[float, float]]
+    unseen: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "grids", {**self.grids, "batch": _BATCHES})
+        for item, values in self.changes.values():
+            low, high = self.ends(Step(item)) or self.ends(Step(item.partition(".")[0])) or (0, 0)
+            if not all(low <= v <= high for v in values):
+                raise OffgridError(f"{self.id}: {item} is changed to {values}, and {low} to {high} can be chosen")
 
     @property
     def kind(self) -> str:
         """``"drawing"``."""
         return "drawing"
+
+    def ends(self, item: Step) -> tuple[float, float] | None:
+        """Return the lowest and highest value that an item can be changed to; nothing where it cannot be."""
+        return self.can_change.get(item.id, self.can_change.get(item.line))
 
     def drawn(self, problem: Problem) -> "Drawn":
         """Return the drawing of this variant, judged."""
@@ -60,7 +75,8 @@ class Drawing(Slot):
         drawn = self.drawn(problem)
         dangers = {r.id for r in drawn.rules if drawn.is_danger(r)} - drawn.unknown
         clean = {r.id for r in drawn.rules} - drawn.broken - drawn.unknown
-        return not broken_in(self.sheet, drawn.sound) and bool(dangers) and bool(clean)
+        mends = drawn.undone is not None or not drawn.planted
+        return not broken_in(self.sheet, drawn.sound) and bool(dangers) and bool(clean) and mends
 
     def tables(self, problem: Problem, settings: Settings) -> list[tuple[str, list[list[str]]]]:
         """Return the numbered items, then the numbered rules."""
@@ -79,8 +95,9 @@ class Drawing(Slot):
         for i, rule in enumerate(drawn.rules, 1):
             kept = tuple((k, say(f"drawing_{k}")) for k in (KEPT, BROKEN, UNKNOWN))
             found.append(Field(rule.id, say("drawing_rule", number=i), options=kept))
-        items = [(s.id, f"{i}. {self._words(s)}") for i, s in enumerate(drawn.items, 1) if s.id != drawn.hidden]
-        units = tuple(dict.fromkeys(u for s in drawn.items for u in units_for(s.line, settings)[0]))
+        chosen = [(i, s) for i, s in enumerate(drawn.items, 1) if self.ends(s) and s.id != drawn.hidden]
+        items = [(s.id, f"{i}. {self._words(s)}") for i, s in chosen]
+        units = tuple(dict.fromkeys(u for _, s in chosen for u in units_for(s.line, settings)[0]))
         item = Field(ITEM, say("drawing_item"), options=(*items, (NONE, say("drawing_none"))))
         return (*found, item, Field(VALUE, say("drawing_value"), units, units[0]))
 
@@ -96,12 +113,12 @@ class Drawing(Slot):
         return self._told(drawn, tuple(marks), score)
 
     def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:
-        """Return what holds for every rule, and the first change undone."""
+        """Return what holds for every rule, and the first change undone that mends what has to be mended."""
         drawn = self.drawn(problem)
         found = {r.id: Answer(drawn.answer(r)) for r in drawn.rules}
-        if not drawn.planted:
+        if drawn.undone is None:
             return {**found, ITEM: Answer(NONE)}
-        item = next(s for s in drawn.items if s.id == drawn.planted[0])
+        item = drawn.undone
         unit = menu(item.line)[0]
         text = number(float(unit.from_canonical(item.value_in(drawn.sound))), _FIGURES, settings)
         return {**found, ITEM: Answer(item.id), VALUE: Answer(text, unit.symbol)}
@@ -144,11 +161,13 @@ class Drawing(Slot):
                 FieldMark(ITEM, item.label, "unanswered"),
                 FieldMark(VALUE, value.label, verdict, reason=reading.reason),  # type: ignore[arg-type]
             ]
-        try:
-            right = broken_in(self.sheet, with_item(drawn.values, step, reading.value)) < drawn.broken
-        except OffgridError:
-            right = False
         shown = f"{answer.text} {answer.unit}".strip() if answer else ""
+        low, high = self.ends(step) or (reading.value, reading.value)
+        if not low <= reading.value <= high:
+            ends = (show(step.line, low, settings), show(step.line, high, settings))
+            told = say("drawing_range", low=ends[0], high=ends[1])
+            return [_judged(item, chosen, False), FieldMark(VALUE, value.label, "unexplained", shown, reason=told)]
+        right = drawn.mended_by(step, reading.value)
         return [_judged(item, chosen, right), _judged(value, shown, right)]
 
     def _told(self, drawn: "Drawn", marks: tuple[FieldMark, ...], score: float) -> Marks:
@@ -162,7 +181,8 @@ class Drawing(Slot):
         if again:
             question = say("reenter", quantity=again.label, reason=again.reason)
         elif unlike and unlike[0].id in (ITEM, VALUE):
-            question = say("drawing_ask_repair")
+            said = say("drawing_ask_danger" if dangers & drawn.broken else "drawing_ask_repair")
+            question = unlike[-1].reason or said
         elif unlike:
             question = say("drawing_ask_rule", rule=unlike[0].label)
         elif all(m.verdict == "unanswered" for m in marks):
@@ -188,6 +208,8 @@ class Drawn:
         Rules that are broken, and rules that cannot be told as a number is missing.
     hidden
         The item that is missing; empty for none.
+    unseen
+        Inputs that stand on no drawing.
     """
 
     sheet: Sheet
@@ -197,11 +219,12 @@ class Drawn:
     broken: frozenset[str]
     hidden: str = ""
     unknown: frozenset[str] = frozenset()
+    unseen: tuple[str, ...] = ()
 
     @cached_property
     def items(self) -> tuple[Step, ...]:
         """The numbers on the drawing."""
-        numbers = {n: v for n, v in self.values.items() if not isinstance(v, Table)}
+        numbers = {n: v for n, v in self.values.items() if not isinstance(v, Table) and n not in self.unseen}
         return tuple(s for n, v in numbers.items() for s in _steps(n, v))
 
     @cached_property
@@ -210,9 +233,24 @@ class Drawn:
         solved = self.sheet.solve(self.sound)
         return tuple(s for x in self.sheet.values() if x.severity for s in _steps(x.name, solved[x.name]))
 
+    @cached_property
+    def undone(self) -> Step | None:
+        """The first item that mends what has to be mended once it is as it was."""
+        changed = (s for i in self.planted for s in self.items if s.id == i)
+        return next((s for s in changed if self.mended_by(s, s.value_in(self.sound))), None)
+
     def is_danger(self, rule: Step) -> bool:
         """Whether somebody is hurt where the rule is broken."""
         return self.sheet[rule.line].severity == "danger"
+
+    def mended_by(self, item: Step, value: float) -> bool:
+        """Whether a changed item mends a rule and breaks none; where somebody can be hurt, that has to be mended."""
+        try:
+            still = broken_in(self.sheet, with_item(self.values, item, value))
+        except OffgridError:
+            return False
+        dangers = {r.id for r in self.rules if self.is_danger(r)} & self.broken
+        return still < self.broken and not (dangers and dangers <= still)
 
     def answer(self, rule: Step) -> str:
         """Return what is right to say of a rule."""
@@ -254,7 +292,7 @@ def _drawn(problem: Problem) -> Drawn:
             if len(planted) < wanted and item not in planted and broken_in(slot.sheet, tried) == broken | {rule}:
                 values, planted, broken = tried, (*planted, item), broken | {rule}
                 break
-    drawn = Drawn(slot.sheet, sound, values, planted, broken)
+    drawn = Drawn(slot.sheet, sound, values, planted, broken, unseen=slot.unseen)
     return _with_gap(drawn, slot.left_out, items, seed)
 
 
@@ -267,7 +305,7 @@ def _with_gap(drawn: Drawn, left_out: Mapping[str, float], items: Mapping[str, S
     unknown = turned - drawn.broken
     if not unknown or hidden in drawn.planted or _needing(drawn, items[hidden]) != unknown:
         return drawn
-    return Drawn(drawn.sheet, drawn.sound, drawn.values, drawn.planted, drawn.broken, hidden, unknown)
+    return replace(drawn, hidden=hidden, unknown=unknown)
 
 
 def _needing(drawn: Drawn, item: Step) -> frozenset[str]:

@@ -14,7 +14,7 @@ from offgrid_core.practice.slot import Answer, Field, FieldMark, Marks, Slot
 from offgrid_core.practice.words import say
 from offgrid_core.quantities import Settings, menu
 from offgrid_core.quantities.text import number
-from offgrid_core.worksheet import SEVERITIES, Line
+from offgrid_core.worksheet import SEVERITIES, Line, Sheet
 from offgrid_core.worksheet.grammar import compiled, names_in
 
 PART, BINDS, MARGIN = "part", "binds", "margin"
@@ -37,6 +37,9 @@ class Pick(Slot):
         How many parts stand in the table, 8 to 12.
     cost
         The line or given that is to be low.
+    made
+        Lines that make a given of a part from what was drawn for it, such as its price from its size; what only they
+        need is not shown.
     questions
         Limit = the question asked when a part that breaks it is picked; a limit without one asks the slot's hint.
     """
@@ -44,6 +47,7 @@ class Pick(Slot):
     parts: Mapping[str, Sequence[float]]
     count: int = 10
     cost: str
+    made: Sheet = field(default_factory=Sheet)
     questions: Mapping[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -62,10 +66,13 @@ class Pick(Slot):
     def table(self, problem: Problem) -> dict[str, np.ndarray]:
         """Return the parts of this variant: one array a field."""
         batch = f"{problem.seed}|{problem.given.get('batch', 0)}"
-        return {
+        drawn = {
             n: np.array([grid[picked(f"{batch}|{n}|{i}", len(grid))] for i in range(self.count)], float)
             for n, grid in self.parts.items()
         }
+        solved = self.made.solve(drawn)
+        own = {n: v for n, v in drawn.items() if n not in self.made.inputs or n in self.sheet.inputs}
+        return own | {n: np.asarray(solved[n], float) for n in self.made}
 
     def judged(self, problem: Problem) -> "Judged":
         """Return every part of the table judged by every limit."""

@@ -15,7 +15,7 @@ from offgrid_core.quantities import Settings, unit_of
 DIRECTION, SIZE, READING, REASON = "direction", "size", "reading", "reason"
 _DIRECTIONS = ("up", "down", "same")
 #: After ÷ before at which one band of size ends and the next begins.
-_BANDS = (0.5, 0.8, 1.25, 2.0)
+_BANDS = (1 / 3, 0.8, 1.25, 3.0)
 #: A change is at least so large, or it is none at all.
 _PLAIN, _NONE = 0.10, 1e-9
 #: Figures that a panel shows.

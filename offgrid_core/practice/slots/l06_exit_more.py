@@ -290,7 +290,8 @@ def _reading() -> tuple[Slot, ...]:
             options=(
                 Option(
                     "the long row drives a large current through the short one",
-                    "48 V against 42 V, with only copper and a few milliohms between: hundreds of amps.",
+                    "48 V against 42 V, with only copper and a few milliohms between: hundreds of amps for a "
+                    "moment, then a charging current day and night that ruins both rows.",
                     right=True,
                 ),
                 Option("nothing, as no current is asked for", "What does a difference of six volts do in bare copper?"),
@@ -351,7 +352,7 @@ def _pages() -> tuple[Slot, ...]:
             curated={"strings_count": 2, "unit_v": 6, "unit_ah": 235},
             mistakes=("ST-08", "ST-10", "ST-11", "ST-12", "ST-13", "ST-14"),
             hint=_LINE,
-            words=WORDS,
+            words=WORDS | {"strings_count": "strings in parallel"},
         ),
         Slip(
             id="L06-exit-6",

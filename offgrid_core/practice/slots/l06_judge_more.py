@@ -5,7 +5,7 @@ from offgrid_core.practice.slot import Slot
 from offgrid_core.sizing import BANK
 from offgrid_core.sizing.inverter import INVERTER
 from offgrid_core.sizing.strings import STRINGS, STRINGS_COMPARED
-from offgrid_core.sizing.strings_teaching import STRING_RULES, WHOLE_ROW
+from offgrid_core.sizing.strings_teaching import STRING_RULES, WHOLE_ROW, unit_cost
 from offgrid_core.worksheet import Sheet
 
 _PAGE = Sheet(*(BANK[n] for n in ("spell_wh", "bank_warm_wh", "bank_cold_wh", "bank_needed_ah"))) + STRINGS.upto(
@@ -74,9 +74,10 @@ def judge() -> tuple[Slot, ...]:
                 "unit_v": (2, 6, 6, 8, 16),
                 "unit_ah": (190, 225, 265, 800, 900, 1000),
                 "unit_discharge_a": (45, 60, 92, 112, 134),
-                "unit_cost": (150, 180, 260, 330, 470, 560),
+                "unit_kwh_cost": (120, 150, 180, 230, 290),
             },
             cost="units_cost",
+            made=Sheet(unit_cost),
             questions={
                 "whole_row_margin_v": _WHOLE,
                 "strings_margin_count": "How many whole strings of this unit does the bank take?",
@@ -91,7 +92,7 @@ def _drawing() -> Slot:
     return Drawing(
         id="L06-drawing",
         title="Check the drawing",
-        statement="A colleague drew a bank of three strings, joined end to end, + to + and − to −. Judge each rule by "
+        statement="A colleague drew a bank of three strings side by side, + to + and − to −. Judge each rule by "
         "what stands on the drawing; where a number is missing, say so. Then change one thing for the better.",
         hint="Which numbers does the rule compare, and are all of them on the drawing?",
         principle="Whole strings only, of units alike in size and age, a fuse in each string, main leads at opposite "
@@ -133,5 +134,13 @@ def _drawing() -> Slot:
             "age_margin_years": ("age_by_row_years.3", (4, 6)),
         },
         left_out={"string_fuses_count": 1, "age_by_row_years.2": 9, "minus_lead_count": 1, "bank_needed_ah": 2000},
+        can_change={
+            "units_by_row_count": (1, 24),
+            "unit_by_row_ah": (50, 1000),
+            "age_by_row_years": (0, 10),
+            "string_fuses_count": (0, 3),
+            "plus_lead_count": (1, 3),
+            "minus_lead_count": (1, 3),
+        },
         words={"bank_needed_ah": "bank needed", "strings_count": "strings drawn"},
     )

@@ -52,7 +52,7 @@ def mixed() -> tuple[Slot, ...]:
         Work(
             id="L06-5",
             title="How much must the label say?",
-            statement="Fell hut takes {energy_day_wh} on its hardest day. The bank carries {autonomy_days} without "
+            statement="A farm takes {energy_day_wh} on its hardest day. The bank carries {autonomy_days} without "
             "sun, may be emptied by {depth_frac}, keeps {kept_frac} on the coldest day and is {bank_voltage_v}. "
             "How many amp-hours must its label say?",
             hint="Which earlier line does this one begin from?",

@@ -167,7 +167,7 @@ def _faded() -> tuple[Slot, ...]:
         Work(
             id="L06-faded-1",
             title="Faded: the first two lines are yours",
-            statement="Fell hut's bank is {bank_voltage_v} and must hold {bank_needed_ah}. The units on offer are "
+            statement="A farm's bank is {bank_voltage_v} and must hold {bank_needed_ah}. The units on offer are "
             "{unit_v}, {unit_ah}.",
             hint=ENOUGH,
             principle=IDEA,

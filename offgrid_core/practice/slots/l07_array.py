@@ -183,7 +183,8 @@ def _faded() -> tuple[Slot, ...]:
             title="Faded: the first two lines are yours",
             statement="June rules at Gull mast. Its tilted array gets {plane_by_month_kwh_m2} a day; the rock behind "
             "it leaves {shade_by_month_frac} of that. From sunrise to sunset are {daylight_by_month_h}. The load is "
-            "{battery_mean_by_month_wh} a day.",
+            "{battery_mean_by_month_wh} a day. Of each watt-hour the array makes, {delivered_by_month_frac} arrives at "
+            "the load; the array-to-load ratio is {array_load_ratio}.",
             hint="Is the sun at full strength from morning to evening?",
             principle=f"{SUN_IDEA} {MONTH_IDEA}",
             sheet=MONTH,

@@ -69,7 +69,7 @@ def judge() -> tuple[Slot, ...]:
             id="L07-pick",
             title="Modules for a cabin roof",
             statement="The cabin needs an array of {array_needed_w}. Its roof has {roof_places_count} places and "
-            "carries {roof_mass_max_kg}; one person takes up to {lift_max_kg} on the ladder, tied on. The dealer "
+            "carries {roof_mass_max_kg}; the hoist takes {lift_max_kg}, one module at a time. The dealer "
             "offers whole sets. Which is the cheapest that keeps every limit? Costs are invented.",
             hint="How many watts come up on that roof, and how many kilograms?",
             principle=f"{STRING_IDEA} What a roof and a pair of hands can take is a limit like any other.",
@@ -90,7 +90,7 @@ def judge() -> tuple[Slot, ...]:
             cost="array_cost",
             questions={
                 "array_margin_w": "How many watts do all modules of this set come to?",
-                "module_lift_margin_kg": "Who carries one of these up the ladder?",
+                "module_lift_margin_kg": "Can the hoist take one of these modules?",
                 "roof_mass_margin_kg": "What do all modules of this set weigh on the roof?",
                 "roof_places_margin_count": "How many of these modules find a place?",
             },

@@ -55,9 +55,9 @@ def mixed() -> tuple[Slot, ...]:
         Work(
             id="L07-9",
             title="Behind the array",
-            statement="The dull days at Fell hut take {spell_wh} in all. {depth_frac} of the label may be taken out, "
-            "and on the coldest day the bank keeps {kept_frac} of it, at {bank_voltage_v}. What does its label say, in "
-            "watt-hours and in amp-hours?",
+            statement="The dull days at a mountain farm take {spell_wh} in all. {depth_frac} of the label may be taken "
+            "out, and on the coldest day the bank keeps {kept_frac} of it, at {bank_voltage_v}. What does its label "
+            "say, in watt-hours and in amp-hours?",
             hint="Which earlier line does this one begin from?",
             principle="First the depth, then the cold, then the voltage; each line begins from the one before.",
             sheet=_COLD,

@@ -150,6 +150,14 @@ def _drawing() -> Slot:
             "controller_each_margin_a": ("controller_rated_a", (55, 60)),
             "charge_ceiling_margin_a": ("bank_ah", (210, 310)),
         },
+        can_change={
+            "controller_voltage_max_v": (50, 1000),
+            "start_voltage_v": (60, 120),
+            "disconnect_dc_v": (12, 1000),
+            "modules_by_row_count": (1, 6),
+            "controller_rated_a": (10, 200),
+            "bank_ah": (100, 3000),
+        },
         left_out={"disconnect_dc_v": 1, "air_coldest_c": -70, "controller_rated_a": 1, "bank_ah": 1},
         words={
             "string_voc_cold_v": WORDS["string_voc_cold_v"],

@@ -43,6 +43,7 @@ _BANK_SIDE = Sheet(
 )
 _ROOF_SIDE = Sheet(
     PROTECTION["array_backfeed_a"],
+    PROTECTION["module_string_fuse_a"],
     PROTECTION["module_fuse_margin_a"],
     ARRAY_LAYOUT["string_voc_cold_v"],
     ARRAY_LAYOUT["cold_voltage_margin_v"],
@@ -53,6 +54,15 @@ _ROOF_SIDE = Sheet(
 _STOPS = "Into a dead short, how many amperes must this device stop without bursting?"
 _DC = "What is the highest DC voltage that this device ever has to break?"
 _COMPARES = "Which numbers does the rule compare, and are all of them on the drawing?"
+
+
+#: What can be bought for a circuit of a drawing, from least to most.
+_CHOSEN = {
+    "fuse_by_row_a": (5, 250),
+    "ampacity_by_row_a": (10, 400),
+    "device_dc_by_row_v": (12, 1000),
+    "device_interrupting_by_row_a": (500, 50_000),
+}
 
 
 def judge() -> tuple[Slot, ...]:
@@ -267,6 +277,12 @@ def _drawings() -> tuple[Slot, ...]:
                 "device_interrupting_margin_by_row_a.1": ("device_interrupting_by_row_a.1", (1000, 3000)),
                 "device_interrupting_margin_by_row_a.2": ("device_interrupting_by_row_a.2", (5000, 6000)),
             },
+            can_change=_CHOSEN
+            | {
+                "length_by_row_m": (1, 30),
+                "resistance_by_row_ohm_m": (0.0001, 0.02),
+                "cables_by_row_count": (1, 4),
+            },
             left_out={
                 "ampacity_by_row_a.1": 30,
                 "device_interrupting_by_row_a.2": 1000,
@@ -284,7 +300,7 @@ def _drawings() -> tuple[Slot, ...]:
             hint=_COMPARES,
             principle=ARRAY_IDEA,
             sheet=_ROOF_SIDE,
-            rows=("fuse of a string", "breaker of the array"),
+            rows=("string fuse", "breaker of the array"),
             given={
                 "strings_each_count": 4,
                 "bright_sun_factor": 1.25,
@@ -297,7 +313,6 @@ def _drawings() -> tuple[Slot, ...]:
             },
             grids={
                 "module_isc_a": (10.2, 11.3),
-                "module_string_fuse_a": (20,),
                 "fuse_by_row_a": ([20, 70], [20, 80]),
                 "modules_in_series_count": (2,),
                 "module_voc_v": (41.2, 49.4),
@@ -306,7 +321,6 @@ def _drawings() -> tuple[Slot, ...]:
             },
             curated={
                 "module_isc_a": 11.3,
-                "module_string_fuse_a": 20,
                 "fuse_by_row_a": [20, 70],
                 "modules_in_series_count": 2,
                 "module_voc_v": 49.4,
@@ -315,19 +329,26 @@ def _drawings() -> tuple[Slot, ...]:
                 "batch": 0,
             },
             changes={
-                "module_fuse_margin_a": ("module_string_fuse_a", (30, 40)),
+                "module_fuse_margin_a": ("fuse_by_row_a.1", (30,)),
                 "cold_voltage_margin_v": ("controller_voltage_max_v", (60, 75)),
                 "device_voltage_margin_by_row_v.1": ("device_dc_by_row_v.1", (48, 58, 80)),
                 "device_voltage_margin_by_row_v.2": ("device_dc_by_row_v.2", (58, 80)),
                 "fuse_margin_by_row_a.1": ("ampacity_by_row_a.1", (15,)),
                 "fuse_margin_by_row_a.2": ("fuse_by_row_a.2", (100, 125)),
             },
+            can_change=_CHOSEN
+            | {
+                "fuse_by_row_a.1": (16, 63),
+                "fuse_by_row_a.2": (63, 250),
+                "controller_voltage_max_v": (50, 1000),
+            },
+            unseen=("on_array_by_row_frac",),
             left_out={
                 "module_fuse_max_a": 10,
                 "device_dc_by_row_v.2": 60,
                 "ampacity_by_row_a.2": 30,
                 "device_dc_by_row_v.1": 60,
             },
-            words=WORDS | {"module_string_fuse_a": "fuse that stands in each string"},
+            words=WORDS | {"fuse_by_row_a": "size"},
         ),
     )

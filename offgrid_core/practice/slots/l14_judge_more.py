@@ -146,6 +146,14 @@ def _drawing() -> Slot:
             "device_voltage_margin_by_row_v.2": ("device_dc_by_row_v.2", (32, 58)),
             "device_interrupting_margin_by_row_a.2": ("device_interrupting_by_row_a.2", (1500, 6000)),
         },
+        can_change={
+            "strings_count": (1, 4),
+            "controller_voltage_max_v": (50, 1000),
+            "fuse_by_row_a": (5, 250),
+            "ampacity_by_row_a": (10, 400),
+            "device_dc_by_row_v": (12, 1000),
+            "device_interrupting_by_row_a": (500, 50_000),
+        },
         left_out={
             "ampacity_by_row_a.2": 40,
             "device_interrupting_by_row_a.2": 1000,
