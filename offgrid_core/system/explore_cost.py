@@ -15,9 +15,9 @@ from offgrid_core.sizing.cost import YEARS
 from offgrid_core.system.design import Design
 from offgrid_core.worksheet import Solved
 
-#: Rates and horizons along the curves: those of the sliders.
+#: Rates and horizons along the curves: those of the sliders; tenths of a year, so that a step stands where a bank ends.
 RATES = np.linspace(0, 0.15, 151)
-HORIZONS = np.arange(1.0, 41.0)
+HORIZONS = np.linspace(1, 40, 391)
 SMALL, LARGE = "small", "large"
 #: What is compared: with nothing taken off for what is left at the horizon, or less its unused years.
 PAID, LESS_LEFT = "banks_cost", "banks_net_cost"

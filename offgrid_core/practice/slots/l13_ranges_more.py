@@ -16,7 +16,7 @@ from offgrid_core.worksheet import Sheet
 _RATED = ("present_by_row_factor", "within_by_row_factor", "uniform_factor")
 #: From what is bought and burnt to the life-cycle cost.
 _WHOLE_LIFE = Sheet(
-    *(COST[n] for n in (*_RATED, "horizon_factor", "before_by_row_factor")),
+    *(COST[n] for n in (*_RATED, "horizon_factor", "bank_replaced_count")),
     *(COST[n] for n in ("bank_replaced_by_row_count", "bank_replaced_cost", "first_cost", "upkeep_year_cost")),
     *(COST[n] for n in ("upkeep_cost", "fuel_price_by_row_factor", "fuel_factor", "fuel_cost", "salvage_cost")),
     COST["life_cycle_cost"].renamed(
