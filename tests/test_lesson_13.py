@@ -13,6 +13,7 @@ from offgrid_core.practice.kinds.rise import READING
 from offgrid_core.practice.problem import Step
 from offgrid_core.practice.slots.l13_exit import slots as exit_slots
 from offgrid_core.quantities import Settings
+from offgrid_core.report.tables import steps_of
 from offgrid_core.sizing.banks_teaching import BANK_AGAIN, BANK_PICKED
 from offgrid_core.sizing.cost import COST, YEARS
 from offgrid_core.sizing.life import LIFE
@@ -196,6 +197,37 @@ def test_a_tie_at_no_interest_is_no_turn(hut):
     ends = [view.along(which, "rate")[0] for which in (SMALL, LARGE)]
     assert ends[0] == pytest.approx(ends[1], rel=1e-12)
     assert view.turns == ()
+
+
+def test_the_bank_emptied_deeper_is_the_small_one_wherever_the_sliders_stand(hut):
+    panel = panel_of(hut, depth_frac=0.2)
+    seen = readouts(panel)
+    assert (seen["Small bank"], seen["Large bank"]) == ("3300", "6600")
+    assert float(panel.result.banks[SMALL].now["depth_frac"]) == 0.4
+    assert "The small bank lasts 6.54 years" in panel.summary
+
+
+def test_the_worked_table_shows_the_rules_that_are_asked_for(hut):
+    """Life is cycles over cycles a year, and a sum tells its terms; the later banks come before a year's share."""
+    small = panel_of(hut, discount_rate_frac=0.05).result.banks[SMALL].now
+    worked = {s.name: s.worked.replace("\u2009", "") for s in steps_of(small, Settings())}
+    assert worked["cycle_life_years"] == "1143 ÷ 365"
+    assert worked["bank_replaced_count"] == "round up (20 years ÷ 3.132 years) − 1"
+    assert worked["bank_replaced_cost"] == "1651 × (0.8227 + 0.7107 + 0.6139 + 0.5303 + 0.4581 + 0.3957)"
+    assert worked["uniform_factor"] == "0.9524 + 0.907 + … + 0.3769"
+    assert [*worked].index("banks_cost") < [*worked].index("uniform_factor")
+
+
+@pytest.mark.parametrize("id_", ["L13-guess", "L13-4", "L13-7", "L13-entry-3", "L13-entry-4", "L13-rough"])
+def test_a_solution_names_no_row_that_nobody_sees(id_):
+    worked = slots()[id_].worked(draw(slots()[id_]), Settings())
+    assert "values)" not in str(worked)
+
+
+def test_the_guess_is_about_the_lesson_s_own_bank(hut):
+    guess = draw(slots()["L13-guess"])
+    small = panel_of(hut, discount_rate_frac=0.05).result.banks[SMALL].now
+    assert float(Step("banks_cost").value_in(guess.key)) == pytest.approx(float(small["banks_cost"]), rel=1e-4)
 
 
 def test_too_deep_is_said(hut):

@@ -61,7 +61,7 @@ def _recall() -> tuple[Slot, ...]:
                     "The idle draw runs all day, and array and bank must grow for it.",
                     right=True,
                 ),
-                Option("nothing: it takes only what the loads take", mistake="LD-13"),
+                Option("nothing: it takes only what the loads take", mistake="LD-19"),
                 Option("nothing: a large one is always better used", "At a small load, is a large one at its best?"),
                 Option(
                     "the loads then draw three times as much",

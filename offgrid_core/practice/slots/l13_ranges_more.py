@@ -38,7 +38,7 @@ def ranges() -> tuple[Slot, ...]:
 def _backwards() -> Slot:
     return Backwards(
         id="L13-6",
-        title="From which price on is it the cheaper one?",
+        title="Up to which price is it the cheaper one?",
         statement="For Riverbend there are two offers. A bank that outlives the horizon comes to {rival_cost}, once "
         "and for all. A short-lived one would be bought now and again, at today's price, in the two years of the "
         "table; the discount rate is {discount_rate_frac} above inflation. Up to which price is the short-lived bank "
@@ -103,7 +103,7 @@ def _whole_life() -> Slot:
         id="L13-10",
         title="Which knob moves the whole life's cost?",
         statement="A farm with an engine: bank {bank_cost}, bought again every {bank_life_years}; array {array_cost}; "
-        "{fuel_year_l} of fuel a year at {fuel_litre_cost} each litre; all other parts 5400; upkeep {upkeep_frac} of "
+        "{fuel_year_l} of fuel a year at {fuel_litre_cost} each litre; all other parts 5\u2009400; upkeep {upkeep_frac} of "
         "the first cost a year, and {salvage_frac} of it left at the end of {horizon_years}. Money is at "
         "{discount_rate_frac} above inflation, fuel at {fuel_growth_frac}. Turn one knob by a tenth. Which three move "
         "the life-cycle cost most?",
