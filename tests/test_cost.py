@@ -371,7 +371,7 @@ def test_an_input_that_is_none_is_refused():
     ("broken", "said"),
     [
         ({"served_year_wh": 0.0}, "cost of a kilowatt-hour delivered"),
-        ({"bank_life_years": 0.0}, "replacements of the bank before the horizon"),
+        ({"bank_life_years": 0.0}, "replacements of the bank in the year"),
     ],
 )
 def test_what_cannot_be_worked_is_refused_by_the_line(broken, said):

@@ -158,7 +158,7 @@ def test_the_curves_are_the_sums(hut):
             assert alone.in_all(which) == pytest.approx(by_horizon.y[place])
         alone = cost_view(hut, {**view.inputs, "discount_rate_frac": float(RATES[100])})
         assert alone.in_all(which) == pytest.approx(by_rate.y[100])
-    head, *rows = tables(view, Settings())[0].rows(Settings())
+    _, *rows = tables(view, Settings())[0].rows(Settings())
     assert [float(row[0]) for row in rows] == list(range(1, 41))
 
 
@@ -212,7 +212,7 @@ def test_the_worked_table_shows_the_rules_that_are_asked_for(hut):
     small = panel_of(hut, discount_rate_frac=0.05).result.banks[SMALL].now
     worked = {s.name: s.worked.replace("\u2009", "") for s in steps_of(small, Settings())}
     assert worked["cycle_life_years"] == "1143 ÷ 365"
-    assert worked["bank_replaced_count"] == "round up (20 years ÷ 3.132 years) − 1"
+    assert worked["bank_replaced_count"] == "1 + 1 + 1 + 1 + 1 + 1"
     assert worked["bank_replaced_cost"] == "1651 × (0.8227 + 0.7107 + 0.6139 + 0.5303 + 0.4581 + 0.3957)"
     assert worked["uniform_factor"] == "0.9524 + 0.907 + … + 0.3769"
     assert [*worked].index("banks_cost") < [*worked].index("uniform_factor")
@@ -228,6 +228,15 @@ def test_the_guess_is_about_the_lesson_s_own_bank(hut):
     guess = draw(slots()["L13-guess"])
     small = panel_of(hut, discount_rate_frac=0.05).result.banks[SMALL].now
     assert float(Step("banks_cost").value_in(guess.key)) == pytest.approx(float(small["banks_cost"]), rel=1e-4)
+
+
+def test_a_year_s_energy_is_told_in_one_unit_in_text_and_table():
+    problem = draw(slots()["L13-9"])
+    table = str(problem.slot.tables(problem, Settings()))
+    energy = problem.text("{served_year_wh:kWh}", Settings())
+    assert energy in table
+    assert energy in problem.text(problem.slot.statement, Settings())
+    assert " Wh" not in table
 
 
 def test_too_deep_is_said(hut):

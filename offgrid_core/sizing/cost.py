@@ -15,7 +15,10 @@ YEARS = np.arange(1.0, 61.0)
 
 _INVENTED = "prices of the catalogue are invented"
 _E917 = "ASTM E917 and NIST Handbook 135"
-_AGAIN = "each that falls due before the horizon, paid at the end of the year in which the last one wears out"
+_AGAIN = (
+    "each that falls due before the horizon, paid at the end of the year in which the one before wears out; what ends "
+    "on the last day itself is not bought again"
+)
 
 
 # ---- what a payment in some year is worth today
@@ -83,19 +86,10 @@ def first_cost(bank_cost, array_cost, controllers_cost, inverter_cost, generator
 # ---- bought again: one rule, said of each part
 
 
-@line(
-    "replacements of the bank before the horizon",
-    standing="common practice, no source",
-    source="all that fall due before it; what ends on the last day itself is not bought again",
-)
-def bank_replaced_count(horizon_years, bank_life_years):
-    return up(horizon_years / bank_life_years) - 1
-
-
 @line("replacements of the bank in the year", standing="common practice, no source", source=_AGAIN)
-def bank_replaced_by_row_count(year_by_row_years, bank_life_years, bank_replaced_count):
-    return smaller(down(year_by_row_years / bank_life_years), bank_replaced_count) - smaller(
-        down((year_by_row_years - 1) / bank_life_years), bank_replaced_count
+def bank_replaced_by_row_count(year_by_row_years, bank_life_years, horizon_years):
+    return smaller(down(year_by_row_years / bank_life_years), up(horizon_years / bank_life_years) - 1) - smaller(
+        down((year_by_row_years - 1) / bank_life_years), up(horizon_years / bank_life_years) - 1
     )
 
 
@@ -104,14 +98,16 @@ def bank_replaced_cost(bank_cost, bank_replaced_by_row_count, present_by_row_fac
     return bank_cost * sum_of(bank_replaced_by_row_count * present_by_row_factor)
 
 
-def _replaced(part: str, words: str, cost: str, life: str) -> tuple[Line, Line, Line]:
-    """Return how often and when a part is bought again, and what that is worth today: the bank's rules of another."""
-    in_all, count = f"{part}_replaced_count", f"{part}_replaced_by_row_count"
+@line("replacements of the bank before the horizon", standing="physics")
+def bank_replaced_count(bank_replaced_by_row_count):
+    return sum_of(bank_replaced_by_row_count)
+
+
+def _replaced(part: str, words: str, cost: str, life: str) -> tuple[Line, Line]:
+    """Return when a part is bought again and what that is worth today: the bank's rules, said of another part."""
+    count = f"{part}_replaced_by_row_count"
     return (
-        bank_replaced_count.renamed(in_all, f"replacements of {words} before the horizon", bank_life_years=life),
-        bank_replaced_by_row_count.renamed(
-            count, f"replacements of {words} in the year", bank_life_years=life, bank_replaced_count=in_all
-        ),
+        bank_replaced_by_row_count.renamed(count, f"replacements of {words} in the year", bank_life_years=life),
         bank_replaced_cost.renamed(
             f"{part}_replaced_cost",
             f"present worth of replacing {words}",
@@ -221,8 +217,8 @@ COST = Sheet(
     uniform_factor,
     recovery_factor,
     horizon_factor,
-    bank_replaced_count,
     bank_replaced_by_row_count,
+    bank_replaced_count,
     bank_replaced_cost,
     *controllers_again,
     *inverter_again,

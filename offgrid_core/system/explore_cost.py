@@ -93,7 +93,8 @@ def cost_view(design: Design, inputs: Mapping[str, Any]) -> CostView:
         A sized system; its load, voltage, chemistry and the price of its battery unit are kept.
     inputs
         Settings: ``discount_rate_frac``, ``horizon_years``, ``depth_frac`` and ``depth_large_frac`` of the two banks
-        (the deeper one makes the small bank, whichever it is), ``cycles_year_count``, ``autonomy_days``, ``life_temp_c``, and ``compared``, the line that is compared.
+        (the deeper one makes the small bank, whichever it is), ``cycles_year_count``, ``autonomy_days``,
+        ``life_temp_c``, and ``compared``, the line that is compared.
 
     Raises
     ------

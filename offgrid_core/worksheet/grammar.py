@@ -182,9 +182,7 @@ def say(
     )
 
 
-def _say_call(
-    name: str, arguments: list[ast.expr], word: Callable[[str], str], outer: int, terms: Terms | None
-) -> str:
+def _say_call(name: str, arguments: list[ast.expr], word: Callable[[str], str], outer: int, terms: Terms | None) -> str:
     if name == "sum_of" and terms and (added := terms(arguments[0])):
         told = " + ".join(added if len(added) <= _TERMS_MOST else [*added[:2], "…", added[-1]])
         return f"({told})" if outer and any(f" {sign} " in told for sign, _ in _SIGNS.values()) else told

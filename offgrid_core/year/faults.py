@@ -320,8 +320,8 @@ _ALL = (
     Fault(
         "frozen_week",
         "the bank freezes for a week",
-        "Within a day the battery gets far below zero, and for a week it stays there: the voltage jumps to the set-point with the first sun and no charge "
-        "goes in.",
+        "Within a day the battery gets far below zero, and for a week it stays there: the voltage jumps to the "
+        "set-point with the first sun and no charge goes in.",
         "Read a thermometer between the units; look for bulged cases before anything else.",
         "Do not charge: a frozen battery can burst. Let it thaw slowly, have it checked, and mend the enclosure.",
         {"battery_read_c": -1},

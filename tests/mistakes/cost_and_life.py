@@ -15,7 +15,7 @@ LEFT_OUT = {
 }
 
 _CYCLES = Sheet(LIFE["cycle_life_years"], LIFE["bank_life_years"])
-_AGAIN = COST.upto("bank_replaced_cost")
+_AGAIN = COST.upto("bank_replaced_count", "bank_replaced_cost")
 _GIVEN = Sheet(STORED["life_drawn_wh"], STORED["stored_kwh_cost"])
 #: What a year costs where nothing is bought again, burnt or left over; first cost and a year's upkeep are known.
 _YEARLY = Sheet(
@@ -106,6 +106,7 @@ _PLACES = {
     "cycle_life_years": (_CYCLES, "bank_life_years", life),
     "bank_replaced_count": (_AGAIN, "bank_replaced_count", again),
     "bank_replaced_cost": (_AGAIN, "bank_replaced_cost", again),
+    "bank_replaced_by_row_count": (_AGAIN, "bank_replaced_count", again),
     "life_drawn_wh": (_GIVEN, "stored_kwh_cost", stored),
     "present_by_row_factor": (Sheet(COST["present_by_row_factor"]), "present_by_row_factor", one_year),
     "horizon_factor": (Sheet(COST["horizon_factor"], COST["salvage_cost"]), "salvage_cost", one_year),

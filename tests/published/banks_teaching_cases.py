@@ -6,9 +6,8 @@ from published.cost_cases import EXAMPLE
 from offgrid_core.sizing.banks_teaching import BANK_AGAIN, BANK_PICKED, SAVED
 
 _HANDBOOK = "present worth method, flows year by year in a financial library; residual value: NIST Handbook 135"
-_YEARS = {n: EXAMPLE[n] for n in ("bank_life_years", "horizon_years")}
-_LEFT = _YEARS | {n: EXAMPLE[n] for n in ("bank_cost", "discount_rate_frac")}
-_GIVEN = _LEFT | {"year_by_row_years": EXAMPLE["year_by_row_years"]}
+_YEARS = {n: EXAMPLE[n] for n in ("bank_life_years", "horizon_years", "year_by_row_years")}
+_GIVEN = _YEARS | {n: EXAMPLE[n] for n in ("bank_cost", "discount_rate_frac")}
 _MIN_RULE = "Spiers and Rasinkoski, Solar Energy 58 (1996) 147"
 
 BANKS_CASES = [
@@ -22,7 +21,7 @@ BANKS_CASES = [
         4 / 6, 1e-9, _HANDBOOK, "from memory", "two of its six years are used up at year 20",
     ),
     Case(
-        "residual worth", "cost", BANK_AGAIN, "bank_left_cost", _LEFT,
+        "residual worth", "cost", BANK_AGAIN, "bank_left_cost", _GIVEN,
         753.78, 1e-5, _HANDBOOK, "from memory, computed", "two thirds of 3000, times 0.376889 of 20 years at 5 %",
     ),
     Case(
