@@ -70,8 +70,8 @@ def flows_of(g):
         paid[year] += g["upkeep_frac"] * first + fuel
     for part, cost in costs.items():
         bought = 1
-        while (year := math.ceil(bought * g[f"{part}_life_years"] - 1e-6)) < years:
-            paid[year] += cost
+        while (due := bought * g[f"{part}_life_years"]) < years - 1e-6:
+            paid[math.ceil(due - 1e-6)] += cost
             bought += 1
     paid[years] -= g["salvage_frac"] * first
     return paid
@@ -135,9 +135,17 @@ def test_whole_lives_are_bought_again_when_they_end_and_not_at_the_horizon(life,
     assert solved["bank_replaced_count"] == len(years)
 
 
+@pytest.mark.parametrize(("life", "years"), [(6.54, [7, 14, 20]), (9.6, [10, 20]), (20 / 3, [7, 14]), (6.7, [7, 14])])
+def test_a_bank_that_ends_within_the_last_year_is_bought_again_at_its_end(life, years):
+    """Over 20 years: 3 × 6.54 = 19.6 years is before the horizon, three lives of a third of it end on the last day."""
+    solved = COST.solve(PLAIN | {"bank_life_years": life})
+    assert (np.flatnonzero(solved["bank_replaced_by_row_count"]) + 1).tolist() == years
+    assert solved["bank_replaced_count"] == len(years)
+
+
 def test_a_bank_that_lasts_less_than_a_year_is_bought_twice_in_some_years():
     solved = COST.solve(PLAIN | {"bank_life_years": 0.4, "horizon_years": 3})
-    assert solved["bank_replaced_by_row_count"][:4].tolist() == [2, 3, 0, 0]
+    assert solved["bank_replaced_by_row_count"][:4].tolist() == [2, 3, 2, 0]
 
 
 @given(st.sampled_from([f"{part}_life_years" for part in LIVES]), tenths, tenths)

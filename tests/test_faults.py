@@ -391,6 +391,22 @@ def test_a_frozen_bank_takes_no_charge_for_a_week(stretches, name):
     assert np.all(frozen["kept_now_frac"][week] < log_of(stretch).solved["kept_now_frac"][week])
 
 
+@pytest.mark.parametrize("name", ["fell_hut", "weekend_cabin"])
+def test_a_bank_cools_and_thaws_over_a_day(stretches, name):
+    """Hundreds of kilograms of lead and acid do not lose 25 K from one row of a log to the next."""
+    frozen = solved_with(stretches[name, 100], "frozen_week", 5.0, place=4)
+    assert np.max(np.abs(np.diff(frozen["bank_now_c"]))) < 2
+    assert np.ptp(frozen["bank_now_c"]) > 10
+
+
+def test_loads_that_the_generator_feeds_read_as_connected(stretches):
+    """A bank that takes no charge cuts the loads off; the engine that then runs feeds them."""
+    log = log_of(stretches["fell_hut", 345], wrong=middle(FAULTS["frozen_week"], 2).wrong(stretches["fell_hut", 345]))
+    fed = np.asarray(log.solved["served_wh"]) > 0
+    assert np.any(fed & (np.asarray(log.solved["connected_frac"]) == 0)), "the case shows what it is about"
+    assert np.array_equal(log.readings["connected_frac"] == 1, fed)
+
+
 # ---- which fault was it
 
 

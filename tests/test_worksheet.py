@@ -11,7 +11,7 @@ from offgrid_core import worksheet
 from offgrid_core.errors import WorksheetError
 from offgrid_core.quantities import show
 from offgrid_core.sizing import BANK, LOADS, chain
-from offgrid_core.worksheet import Table
+from offgrid_core.worksheet import Sheet, Table, line, sum_of
 from offgrid_core.worksheet.grammar import axis_of
 
 POINTS = 12  # as many as there are months, so that a sweep that meets the months is noticed
@@ -217,6 +217,36 @@ def test_steps_carry_labels_units_and_what_is_held():
 
 
 # ---- speed, of the order of magnitude only
+
+
+@line("Energy of a day", standing="physics")
+def summed_wh(power_by_row_w, hours_by_row_h, spare_wh):
+    return spare_wh - sum_of(power_by_row_w * hours_by_row_h) / 2
+
+
+@pytest.mark.parametrize(
+    ("powers", "hours", "worked"),
+    [
+        ((3, 4), (2, 5), "9 − (3 × 2 + 4 × 5) ÷ 2"),
+        ((3, 4, 7), (2, 0, 1), "9 − (3 × 2 + 7) ÷ 2"),
+        ((3, -4), (1, 1), "9 − (3 + (−4)) ÷ 2"),
+        ((3,), (1,), "9 − 3 ÷ 2"),
+        ((0, 0), (1, 2), "9 − 0 ÷ 2"),
+        (range(1, 61), 1, "9 − (1 + 2 + … + 60) ÷ 2"),
+    ],
+)
+def test_a_sum_over_rows_is_written_term_by_term(powers, hours, worked):
+    """By hand; rows that add nothing are left out, and of a long sum only the ends are written."""
+    given = {"power_by_row_w": [*powers], "hours_by_row_h": hours, "spare_wh": 9}
+    (step,) = Sheet(summed_wh).solve(given).steps(str, lambda _, value: f"{value:g}".replace("-", "−"))
+    assert step.worked == worked
+    assert step.formula.endswith("sum of (power_by_row_w × hours_by_row_h) ÷ 2")
+
+
+def test_a_sum_over_many_cases_or_months_keeps_its_words():
+    given = {"power_by_row_w": np.ones((3, 2)), "hours_by_row_h": 1, "spare_wh": 9}
+    (step,) = Sheet(summed_wh).solve(given).steps(str, lambda name, _: name)
+    assert "sum of (power_by_row_w × hours_by_row_h)" in step.worked
 
 
 def test_a_redraw_is_quick():

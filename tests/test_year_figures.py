@@ -108,7 +108,8 @@ def test_the_week_s_sentence_is_the_sum_of_its_hours(views, case, week_year):
     whole = years.hour_by_hour(each)
     asked, got, spilled = (float(whole[n][hours].sum()) for n in ("wanted_wh", "served_wh", "spilled_wh"))
     said = year_words.week_sentence(view, PLAIN)
-    assert f"week from {day_of(int(hours[0]))} of year {each + 1} the loads ask for {in_kwh(asked, PLAIN)}" in said
+    week = f"week of the lowest charge, from {day_of(int(hours[0]))} of year {each + 1},"
+    assert f"{week} the loads ask for {in_kwh(asked, PLAIN)}" in said
     assert f"get {in_kwh(got, PLAIN)}; {in_kwh(spilled, PLAIN)} is spilled" in said
     assert said.endswith(f"{number(100 * years.charge_frac[each, lowest], 3)} % on {day_of(lowest)}.")
 
@@ -402,7 +403,7 @@ def test_another_week_is_shown_without_following_the_years_again(shown):
     panel.set("week_year", other)
     assert panel.result.outcome is outcome
     assert told(panel) == before
-    assert f"of year {other + 1} the loads ask" in panel.summary
+    assert f"of year {other + 1}, the loads ask" in panel.summary
     assert panel.summary != first
     panel.reset()
 
@@ -490,6 +491,14 @@ def test_a_guess_is_locked_and_stands_on_the_map(asked):
     drawn = {trace.name: trace for trace in panel.static().data}
     assert (drawn["guess"].x[0], drawn["guess"].y[0]) == (240, 1.5)
     assert "Nearest to the guess" in panel.panel.summary
+
+
+def test_the_word_at_a_guess_near_the_right_edge_stands_to_its_left(maps):
+    whole = maps["weekend_cabin"]
+    for share, side in ((0.3, "bottom right"), (0.95, "bottom left")):
+        view = MapView(whole, 0.5, (share * float(whole.array_w[-1]), float(whole.bank_wh[3])))
+        drawn = {trace.name: trace for trace in reliability.make(view, PLAIN).data}
+        assert drawn["guess"].textposition == side
 
 
 def test_the_loss_allowed_moves_the_cheapest_without_working_the_map_again(asked):

@@ -62,14 +62,14 @@ def draw(figure: Any, view: CostView, pins: Pins, settings: Settings) -> None:
 def tables(view: CostView, settings: Settings) -> list[DataTable]:
     """Return the numbers behind the picture."""
     symbol = settings.unit_for("discount_rate_frac").symbol
-    every = slice(None, None, 5)
+    every, whole_years = slice(None, None, 5), slice(None, None, 10)
 
     def both(axis: str, at: slice) -> dict[str, Any]:
         return {f"{which} bank (cost)": view.along(which, axis)[at] for which in (SMALL, LARGE)}
 
     by_rate = {f"discount rate ({symbol})": _rates(RATES, settings)[every], **both("rate", every)}
     return [
-        DataTable("In all by the horizon", {"horizon (years)": HORIZONS, **both("horizon", slice(None))}),
+        DataTable("In all by the horizon", {"horizon (years)": HORIZONS[whole_years], **both("horizon", whole_years)}),
         DataTable("In all by the discount rate", by_rate),
     ]
 

@@ -13,6 +13,8 @@ from offgrid_core.year.map_view import MapView, Spot
 
 #: Loss of load with a contour of its own, and its dash.
 LEVELS = ((0.001, "solid"), (0.01, "dash"), (0.05, "dashdot"), (0.10, "dot"))
+#: Beyond this share of the map a word stands to the left of its mark, as it would be cut off at the edge.
+_NEAR_EDGE = 0.8
 #: Lines of equal cost, at most.
 _COSTS = 8
 _LOST, _COST = "loss_energy_frac", "life_cycle_cost"
@@ -51,6 +53,9 @@ def draw(figure: Any, view: MapView, pins: Pins, settings: Settings) -> None:  #
     hand = view.map.hand_array_w, view.map.hand_bank_wh
     for trace, place in zip(spots, (hand, view.guess, _place(view.cheapest)), strict=True):
         _put_spot(trace, place)
+    for trace, up in zip(spots[1:], ("bottom", "middle"), strict=True):
+        near = len(trace.x) > 0 and trace.x[0] > _NEAR_EDGE * arrays[-1]
+        parts.update(trace, "textposition", f"{up} {'left' if near else 'right'}")
 
 
 def sentence(view: MapView, settings: Settings) -> str:

@@ -103,15 +103,19 @@ class Problem:
 
     def worked_step(self, step: Step, settings: Settings) -> tuple[str, str, str]:
         """Return one step worked: its words, the sum with this variant's numbers, its value."""
-        line = self.slot.sheet[step.line]
 
-        def with_number(name: str) -> str:
-            value = self.key[name]
+        def with_number(name: str, value: Any) -> str:
             if step.row is not None and axis_of(name) and np.ndim(value):  # one number may stand for every row
                 value = np.asarray(value)[step.row]
             return self.shown(name, value, settings)
 
-        return self.label(step), line.said(with_number), self.shown(step.line, step.value_in(self.key), settings)
+        shown = self.shown(step.line, step.value_in(self.key), settings)
+        return self.label(step), self.key.worked(step.line, with_number), shown
+
+    def worked_to(self, name: str, settings: Settings) -> tuple[tuple[str, str, str], ...]:
+        """Return every line up to one, worked; what has a value in each row is not told, the sums over it are."""
+        in_rows = {n for n in self.slot.sheet if axis_of(n) == "by_row" and np.ndim(self.key[n])}
+        return tuple(self.worked_step(Step(n), settings) for n in self.slot.sheet.upto(name) if n not in in_rows)
 
     def _rows_table(self, settings: Settings) -> list[tuple[str, list[list[str]]]]:
         count = len(self.slot.rows)

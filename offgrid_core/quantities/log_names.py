@@ -15,7 +15,7 @@ LOG_NAMES: tuple[tuple[str, str, float, float], ...] = (
     ("shaded_frac", "share lost to a shadow at fixed hours", 0, 1),
     ("unlisted_frac", "load that nobody listed as a share of the mean", 0, 5),
     ("sleepless_frac", "whether the inverter never sleeps, 1 for yes", 0, 1),
-    ("frozen_frac", "whether the bank is in a frozen spell, 1 for yes", 0, 1),
+    ("frozen_frac", "how far the cold of a frozen spell has gone into the bank", 0, 1),
     ("frozen_below_k", "how far a frozen spell is below the coldest for charging", 0, 10),
     ("stuck_frac", "whether the temperature sensor is stuck, 1 for yes", 0, 1),
     ("stuck_c", "temperature at which the sensor is stuck", -40, 80),

@@ -70,6 +70,9 @@ TEACHING_NAMES: tuple[_Row, ...] = (
     # the year by hand
     ("bank_wh", "energy on the label of the bank as built", 0, 1e9),
     ("deficit_wh", "energy the loads still ask for", 0, 1e7),
+    ("charge_before_frac", "charge before the dull days", 0, 1),
+    ("dull_wanted_wh", "energy the loads want over the dull days", 0, 1e7),
+    ("dull_came_wh", "energy the array brings over the dull days", 0, 1e7),
     ("early_surplus_wh", "energy left after the loads in the morning", 0, 1e7),
     ("late_surplus_wh", "energy left after the loads in the afternoon", 0, 1e7),
     ("wanted_by_month_wh", "energy the loads want in the month", 0, 1e8),

@@ -8,7 +8,6 @@ from offgrid_core.sizing.cost import (
     bank_replaced_by_row_count,
     bank_replaced_cost,
     bank_replaced_count,
-    before_by_row_factor,
     horizon_factor,
     kwh_cost,
     present_by_row_factor,
@@ -99,16 +98,15 @@ def budget_margin_cost(budget_cost, bank_cost):
 
 #: From the amp-hours needed to a bank's price and to how long it lasts.
 BANK_BOUGHT = Sheet(
-    *DEPTH_LIFE.upto("bank_life_years", "through_year_wh").values(),
+    *(DEPTH_LIFE[n] for n in ("label_wh", "depth_day_frac", "depth_counted_frac", "cycles_count")),
+    *(LIFE[n] for n in ("cycle_life_years", "calendar_life_years", "bank_life_years")),
+    DEPTH_LIFE["through_year_wh"],
     label_price,
 )
 #: From price and life to what the bank and all later ones come to, with nothing taken off and with what is left.
 BANK_AGAIN = Sheet(
     present_by_row_factor,
     within_by_row_factor,
-    before_by_row_factor,
-    uniform_factor,
-    recovery_factor,
     horizon_factor,
     bank_replaced_by_row_count,
     bank_replaced_count,
@@ -117,6 +115,8 @@ BANK_AGAIN = Sheet(
     bank_left_frac,
     bank_left_cost,
     banks_net_cost,
+    uniform_factor,
+    recovery_factor,
     banks_year_cost,
     banks_kwh_cost,
 )

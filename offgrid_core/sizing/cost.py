@@ -8,14 +8,17 @@ currency is a label. The prices of the catalogue are invented, and so are the us
 import numpy as np
 
 from offgrid_core.sizing.strings import units_cost
-from offgrid_core.worksheet import Line, Sheet, at_least, down, line, sum_of
+from offgrid_core.worksheet import Line, Sheet, at_least, down, line, smaller, sum_of, up
 
 #: The rows of the worksheet: every year that a horizon may reach.
 YEARS = np.arange(1.0, 61.0)
 
 _INVENTED = "prices of the catalogue are invented"
 _E917 = "ASTM E917 and NIST Handbook 135"
-_AGAIN = "paid at the end of the year in which it wears out; nothing is replaced at the horizon itself"
+_AGAIN = (
+    "each that falls due before the horizon, paid at the end of the year in which the one before wears out; what ends "
+    "on the last day itself is not bought again"
+)
 
 
 # ---- what a payment in some year is worth today
@@ -34,11 +37,6 @@ horizon_factor = present_by_row_factor.renamed(
 @line("whether the year is within the horizon, 1 for yes", standing="physics")
 def within_by_row_factor(horizon_years, year_by_row_years):
     return at_least(horizon_years, year_by_row_years)
-
-
-@line("whether the year ends before the horizon, 1 for yes", standing="physics")
-def before_by_row_factor(year_by_row_years, horizon_years):
-    return 1 - at_least(year_by_row_years, horizon_years)
 
 
 @line("present worth factor of a payment every year", standing="standard", source="uniform present value, " + _E917)
@@ -89,9 +87,9 @@ def first_cost(bank_cost, array_cost, controllers_cost, inverter_cost, generator
 
 
 @line("replacements of the bank in the year", standing="common practice, no source", source=_AGAIN)
-def bank_replaced_by_row_count(year_by_row_years, bank_life_years, before_by_row_factor):
-    return (down(year_by_row_years / bank_life_years) - down((year_by_row_years - 1) / bank_life_years)) * (
-        before_by_row_factor
+def bank_replaced_by_row_count(year_by_row_years, bank_life_years, horizon_years):
+    return smaller(down(year_by_row_years / bank_life_years), up(horizon_years / bank_life_years) - 1) - smaller(
+        down((year_by_row_years - 1) / bank_life_years), up(horizon_years / bank_life_years) - 1
     )
 
 
@@ -119,16 +117,10 @@ def _replaced(part: str, words: str, cost: str, life: str) -> tuple[Line, Line]:
     )
 
 
-controllers_replaced_by_row_count, controllers_replaced_cost = _replaced(
-    "controllers", "the controllers", "controllers_cost", "controller_life_years"
-)
-inverter_replaced_by_row_count, inverter_replaced_cost = _replaced(
-    "inverter", "the inverter", "inverter_cost", "inverter_life_years"
-)
-generator_replaced_by_row_count, generator_replaced_cost = _replaced(
-    "generator", "the generator", "generator_cost", "generator_life_years"
-)
-array_replaced_by_row_count, array_replaced_cost = _replaced("array", "the array", "array_cost", "array_life_years")
+controllers_again = _replaced("controllers", "the controllers", "controllers_cost", "controller_life_years")
+inverter_again = _replaced("inverter", "the inverter", "inverter_cost", "inverter_life_years")
+generator_again = _replaced("generator", "the generator", "generator_cost", "generator_life_years")
+array_again = _replaced("array", "the array", "array_cost", "array_life_years")
 
 
 @line("present worth of all replacements", standing="physics")
@@ -222,21 +214,16 @@ COST = Sheet(
     first_cost,
     present_by_row_factor,
     within_by_row_factor,
-    before_by_row_factor,
     uniform_factor,
     recovery_factor,
     horizon_factor,
     bank_replaced_by_row_count,
     bank_replaced_count,
     bank_replaced_cost,
-    controllers_replaced_by_row_count,
-    controllers_replaced_cost,
-    inverter_replaced_by_row_count,
-    inverter_replaced_cost,
-    generator_replaced_by_row_count,
-    generator_replaced_cost,
-    array_replaced_by_row_count,
-    array_replaced_cost,
+    *controllers_again,
+    *inverter_again,
+    *generator_again,
+    *array_again,
     replaced_cost,
     upkeep_year_cost,
     upkeep_cost,

@@ -47,7 +47,7 @@ def wanted_wh(listed_wanted_wh, unlisted_w, sleepless_w):
     return listed_wanted_wh + unlisted_w + sleepless_w
 
 
-@line("battery temperature now", standing="physics", source="in a frozen spell below the coldest for charging")
+@line("battery temperature now", standing="physics", source="a frozen spell takes it below the coldest for charging")
 def bank_now_c(warm_now_c, frozen_frac, charge_temp_min_c, frozen_below_k):
     return warm_now_c + frozen_frac * (smaller(warm_now_c, charge_temp_min_c - frozen_below_k) - warm_now_c)
 
@@ -217,6 +217,11 @@ def battery_read_c(sensed_c, sensor_noise_k):
     return sensed_c + sensor_noise_k
 
 
+@line("loads fed now, 1 for yes", standing="physics", source="while the generator runs it feeds them, cut off or not")
+def fed_frac(connected_frac, running_frac):
+    return larger(connected_frac, running_frac)
+
+
 # ---- how wide the noise of each meter is: one standard deviation
 
 
@@ -289,6 +294,8 @@ READ = Sheet(
     battery_read_a,
     battery_read_c,
 )
+#: The same with a generator.
+READ_WITH_GENERATOR = READ + Sheet(fed_frac)
 #: What the balance of an hour is given anew.
 LOG_FEEDS = (*FEEDS, "ends_at_frac")
 

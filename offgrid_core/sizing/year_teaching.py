@@ -15,6 +15,11 @@ def missed_wh(deficit_wh, drawn_wh):
     return deficit_wh - drawn_wh
 
 
+@line("charge at the start of the hour", standing="physics", source="here of some dull days, told as a share")
+def store_wh(bank_wh, charge_before_frac):
+    return bank_wh * charge_before_frac
+
+
 early_room_wh = lack_wh.renamed("early_room_wh", "room in the bank at dawn", store_wh="dawn_wh")
 early_stored_wh = stored_wh.renamed(
     "early_stored_wh",
@@ -64,6 +69,14 @@ def short_by_month_wh(wanted_by_month_wh, yield_by_month_wh):
     return larger(0, wanted_by_month_wh - yield_by_month_wh)
 
 
+dull_deficit_wh = short_by_month_wh.renamed(
+    "deficit_wh",
+    "energy the loads still ask for",
+    wanted_by_month_wh="dull_wanted_wh",
+    yield_by_month_wh="dull_came_wh",
+)
+
+
 @line(
     "energy missing in the year, month by month",
     standing="classroom approximation, no source",
@@ -106,6 +119,8 @@ def loss_read_frac(lost_of_bank, bank_factor):
 
 #: The night down to the cut-off, and what of it is missing.
 NIGHT = Sheet(floor_wh, available_wh, drawn_wh, missed_wh)
+#: Some dull days in one stride: the bank begins at a share of its label and is asked for what the array does not bring.
+DULL_DAYS = Sheet(store_wh, dull_deficit_wh) + NIGHT
 #: The same night, of which a meter wrote down what the loads took.
 LOGGED_NIGHT = Sheet(logged_wh, deficit_wh) + NIGHT
 #: A day of the bank in three steps: night, morning, afternoon; each begins where the last one ended.

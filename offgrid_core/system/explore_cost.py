@@ -15,9 +15,9 @@ from offgrid_core.sizing.cost import YEARS
 from offgrid_core.system.design import Design
 from offgrid_core.worksheet import Solved
 
-#: Rates and horizons along the curves: those of the sliders.
+#: Rates and horizons along the curves: those of the sliders; tenths of a year, so that a step stands where a bank ends.
 RATES = np.linspace(0, 0.15, 151)
-HORIZONS = np.arange(1.0, 41.0)
+HORIZONS = np.linspace(1, 40, 391)
 SMALL, LARGE = "small", "large"
 #: What is compared: with nothing taken off for what is left at the horizon, or less its unused years.
 PAID, LESS_LEFT = "banks_cost", "banks_net_cost"
@@ -49,7 +49,7 @@ class CostView:
     inputs
         The settings shown.
     banks
-        The small bank and the large one.
+        The small bank, which is the one emptied deeper, and the large one.
     saved
         What the large bank saves over the small one, in money of today; below nothing, what it costs more.
     turns
@@ -67,7 +67,7 @@ class CostView:
     @property
     def is_too_deep(self) -> bool:
         """Whether the small bank is emptied deeper than its chemistry stands."""
-        return float(self.inputs["depth_frac"]) > self.depth_max + 1e-9
+        return float(self.banks[SMALL].now["depth_frac"]) > self.depth_max + 1e-9
 
     @property
     def total(self) -> str:
@@ -92,15 +92,17 @@ def cost_view(design: Design, inputs: Mapping[str, Any]) -> CostView:
     design
         A sized system; its load, voltage, chemistry and the price of its battery unit are kept.
     inputs
-        Settings: ``discount_rate_frac``, ``horizon_years``, ``depth_frac`` of the small bank, ``depth_large_frac``,
-        ``cycles_year_count``, ``autonomy_days``, ``life_temp_c``, and ``compared``, the line that is compared.
+        Settings: ``discount_rate_frac``, ``horizon_years``, ``depth_frac`` and ``depth_large_frac`` of the two banks
+        (the deeper one makes the small bank, whichever it is), ``cycles_year_count``, ``autonomy_days``,
+        ``life_temp_c``, and ``compared``, the line that is compared.
 
     Raises
     ------
     OffgridError
         If a value leaves the validity of a quantity or of a table.
     """
-    depths = {SMALL: inputs["depth_frac"], LARGE: inputs["depth_large_frac"]}
+    shallow, deep = sorted((inputs["depth_frac"], inputs["depth_large_frac"]))
+    depths = {SMALL: deep, LARGE: shallow}
     banks = {which: _bank(design, {**inputs, "depth_frac": depth}) for which, depth in depths.items()}
     total, both = inputs["compared"], (banks[SMALL], banks[LARGE])
     now, along = _saved(*(b.now[total] for b in both)), _saved(*(b.by_rate[total] for b in both))

@@ -4,6 +4,7 @@ Solving, showing the steps, holding a line at somebody's own value, replacing a 
 one, and listing broken limits all read the same lines. That is the idea the package is built on.
 """
 
+import ast
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -11,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from offgrid_core.errors import OffgridError, WorksheetError
-from offgrid_core.worksheet.grammar import FORGIVEN, axis_of
+from offgrid_core.worksheet.grammar import FORGIVEN, axis_of, compiled, names_in, say
 from offgrid_core.worksheet.line import SEVERITIES, Line
 from offgrid_core.worksheet.table import Table
 
@@ -195,7 +196,7 @@ class Solved(Mapping[str, Any]):
                 name=n,
                 label=x.label,
                 formula=x.said(lambda m: self.sheet[m].label if m in self.sheet else word(m)),
-                worked=x.said(lambda m: show(m, self[m])),
+                worked=self.worked(n, show),
                 value=self[n],
                 shown=show(n, self[n]),
                 standing=x.standing,
@@ -204,6 +205,23 @@ class Solved(Mapping[str, Any]):
             )
             for n, x in self.sheet.items()
         ]
+
+    def worked(self, name: str, show: Callable[[str, Any], str]) -> str:
+        """Return the expression of a line with this case's numbers in it; a sum over rows is written term by term."""
+        return self.sheet[name].said(lambda m: show(m, self[m]), lambda added: self._terms(added, show))
+
+    def _terms(self, added: ast.expr, show: Callable[[str, Any], str]) -> list[str]:
+        """Return what each row adds to a sum, rows that add nothing left out; nothing for months, hours, many cases."""
+        names = tuple(dict.fromkeys(names_in(added)))
+        columns = dict(zip(names, np.broadcast_arrays(*(np.atleast_1d(self[n]) for n in names)), strict=True))
+        if any(axis_of(n) != "by_row" or column.ndim > 1 for n, column in columns.items()):
+            return []
+        counted = np.flatnonzero(compiled(added, names)(*columns.values()))
+        told = [
+            say(added, lambda n, row=row: show(n, columns[n][row]), after=place > 0)  # type: ignore[misc]
+            for place, row in enumerate(counted)
+        ]
+        return [each.removeprefix("1 × ").removesuffix(" × 1") for each in told] or ["0"]
 
     def broken(self) -> dict[str, Any]:
         """Return, by limit, whether it is broken: element by element where many were solved at once."""

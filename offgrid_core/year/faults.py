@@ -125,8 +125,8 @@ def _meter(rows: np.ndarray, size: float, place: int) -> Mapping[str, Any]:  # n
 
 
 def _frozen(rows: np.ndarray, size: float, place: int) -> Mapping[str, Any]:
-    week = (rows >= place * _DAY) & (rows < (place + 7) * _DAY)
-    return {"frozen_frac": np.where(week, 1.0, 0.0), "frozen_below_k": size}
+    cold = np.interp(rows / _DAY, (place - 1, place, place + 7, place + 8), (0, 1, 1, 0))  # a bank is slow to cool
+    return {"frozen_frac": cold, "frozen_below_k": size}
 
 
 def _always(name: str) -> Callable[[np.ndarray, float, int], Mapping[str, Any]]:
@@ -320,8 +320,8 @@ _ALL = (
     Fault(
         "frozen_week",
         "the bank freezes for a week",
-        "For a week the battery is far below zero, the voltage jumps to the set-point with the first sun and no charge "
-        "goes in.",
+        "Within a day the battery gets far below zero, and for a week it stays there: the voltage jumps to the "
+        "set-point with the first sun and no charge goes in.",
         "Read a thermometer between the units; look for bulged cases before anything else.",
         "Do not charge: a frozen battery can burst. Let it thaw slowly, have it checked, and mend the enclosure.",
         {"battery_read_c": -1},

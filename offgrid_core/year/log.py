@@ -13,7 +13,17 @@ import numpy as np
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.sizing.balance import FEEDS, stepper
-from offgrid_core.sizing.log import FED, LOG_FEEDS, LOGGED, LOGGED_WITH_GENERATOR, READ, STEADY, WIDTHS, log_stepper
+from offgrid_core.sizing.log import (
+    FED,
+    LOG_FEEDS,
+    LOGGED,
+    LOGGED_WITH_GENERATOR,
+    READ,
+    READ_WITH_GENERATOR,
+    STEADY,
+    WIDTHS,
+    log_stepper,
+)
 from offgrid_core.worksheet import Solved, Stepper
 from offgrid_core.year.hours import Hours
 from offgrid_core.year.simulate import FED as FED_BY
@@ -64,7 +74,7 @@ _SERIES = {
     "plane_now_kw_m2": "plane_by_hour_kw_m2",
 }
 _QUIET = {noise: 0.0 for noise, _ in METERS.values()}
-_SHEETS = (STEADY, WIDTHS, FED, LOGGED_WITH_GENERATOR, READ)
+_SHEETS = (STEADY, WIDTHS, FED, LOGGED_WITH_GENERATOR, READ_WITH_GENERATOR)
 #: What the worksheets of a log take from the design: all of a design's givens, handed on each time, take half the time.
 _TAKEN = {n for sheet in _SHEETS for n in sheet.inputs} - {n for sheet in _SHEETS for n in sheet}
 #: What decides, beside those, whether a system can have a fault.
@@ -218,8 +228,10 @@ def log_of(stretch: Stretch, seed: int | None = None, wrong: Wrong | None = None
     given |= {n: np.broadcast_to(fed[n], stretch.length) for n in FED}
     walk = _walk(stretch.has_generator)
     path, _ = walk.path(given, {n: given[n] for n in LOG_FEEDS}, {**start, "store_wh": float(steady["begun_wh"])})
-    solved = READ.solve({**walk.sheet.solve(given | path), **_noise(stretch, seed)})
-    readings = {n: np.broadcast_to(np.asarray(solved[n], float), stretch.length) for n in stretch.columns}
+    read = READ_WITH_GENERATOR if stretch.has_generator else READ
+    solved = read.solve({**walk.sheet.solve(given | path), **_noise(stretch, seed)})
+    lines = {n: "fed_frac" if n == "connected_frac" and stretch.has_generator else n for n in stretch.columns}
+    readings = {n: np.broadcast_to(np.asarray(solved[x], float), stretch.length) for n, x in lines.items()}
     return Log(stretch, readings, solved)
 
 

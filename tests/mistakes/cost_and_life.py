@@ -15,7 +15,7 @@ LEFT_OUT = {
 }
 
 _CYCLES = Sheet(LIFE["cycle_life_years"], LIFE["bank_life_years"])
-_AGAIN = COST.upto("bank_replaced_count", "bank_replaced_cost", "within_by_row_factor")
+_AGAIN = COST.upto("bank_replaced_count", "bank_replaced_cost")
 _GIVEN = Sheet(STORED["life_drawn_wh"], STORED["stored_kwh_cost"])
 #: What a year costs where nothing is bought again, burnt or left over; first cost and a year's upkeep are known.
 _YEARLY = Sheet(

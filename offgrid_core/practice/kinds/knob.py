@@ -22,6 +22,8 @@ _LESS, _MORE = 0.9, 1.1
 _APART = 1.25
 #: Stairs have no slope to compare.
 _STAIRS = {"up", "down", "at_least"}
+#: From here on an energy is told in kWh.
+_KWH_FROM_WH = 100_000
 _OF_TOP, _OF_PAIRS, _OF_DIRECTIONS = 0.4, 0.3, 0.3
 
 
@@ -74,7 +76,7 @@ class Knob(Slot):
 
     def tables(self, problem: Problem, settings: Settings) -> list[tuple[str, list[list[str]]]]:
         """Return the inputs with their values and how to enter a ranking, after the slot's own tables."""
-        values = [[problem.word(n), problem.shown(n, problem.given[n], settings)] for n in self._mixed(problem)]
+        values = [[problem.word(n), self._value(problem, n, settings)] for n in self._mixed(problem)]
         how = say("knob_how", result=problem.word(self.result))
         return [*problem.tables(settings), ("", values), ("", [[say("order_place"), how]])]
 
@@ -125,6 +127,13 @@ class Knob(Slot):
             how = say("knob_ends", result=problem.word(self.result), less=next(ends), more=next(ends))
             rows.append((str(i), how, say("knob_place", place=i, input=problem.word(n), way=_way(effect[n]))))
         return tuple(rows)
+
+    def _value(self, problem: Problem, name: str, settings: Settings) -> str:
+        """Return an input's value; the energy of a year in kWh, as a statement tells it."""
+        large = unit_of(name).symbol == "Wh" and problem.given[name] >= _KWH_FROM_WH
+        return (
+            problem.text(f"{{{name}:kWh}}", settings) if large else problem.shown(name, problem.given[name], settings)
+        )
 
     def _swings(self, problem: Problem) -> dict[str, Swing]:
         spans = {n: (problem.given[n] * _LESS, problem.given[n] * _MORE) for n in self.inputs}

@@ -90,9 +90,9 @@ def slots() -> tuple[Slot, ...]:
             others=_OTHERS["L12-exit-2"],
             title="The inn's year",
             statement="A mountain inn was followed through {hours_year_h}. Its guests sat in the dark for "
-            "{short_year_h}. {unserved_year_wh:kWh} of the {wanted_year_wh:kWh} that were wanted never came. Of "
-            "{came_year_wh:kWh} that the modules could give, {place_by_row_wh:kWh} arrived. Put the three into shares: "
-            "hours, load, sun used.",
+            "{short_year_h}. {unserved_year_wh:kWh} of the {wanted_year_wh:kWh} that were wanted never came, the rest "
+            "did. The modules could give {came_year_wh:kWh}. State the share of the hours, the share of the load that was "
+            "lost, the energy that arrived, and the share of the sun that this is.",
             hint=WHOLE,
             sheet=FIGURES,
             given={"hours_year_h": 8760},
@@ -101,14 +101,12 @@ def slots() -> tuple[Slot, ...]:
                 "wanted_year_wh": (1_250_000, 1_480_000, 1_730_000),
                 "unserved_year_wh": (71_000, 88_000, 104_000),
                 "came_year_wh": (3_300_000, 4_100_000, 4_900_000),
-                "place_by_row_wh": (960_000, 1_090_000, 1_180_000),
             },
             curated={
                 "short_year_h": 150,
                 "wanted_year_wh": 1_480_000,
                 "unserved_year_wh": 88_000,
                 "came_year_wh": 4_100_000,
-                "place_by_row_wh": 1_090_000,
             },
             mistakes=("YS-07", "YS-10", "YS-16"),
             words=WORDS,

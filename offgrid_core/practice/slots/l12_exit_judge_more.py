@@ -106,11 +106,11 @@ def _pages() -> tuple[Slot, ...]:
         ),
         Slip(
             id="L12-exit-6",
-            title="A report in three lines",
+            title="A report in four lines",
             statement="The last page of somebody's simulation of the cabin: {short_year_h} in trouble out of "
-            "{hours_year_h}; {unserved_year_wh:kWh} refused out of {wanted_year_wh:kWh}; {place_by_row_wh:kWh} "
-            "delivered out of {came_year_wh:kWh} on offer. Are the shares right? Otherwise tell the first wrong one "
-            "and what it should be.",
+            "{hours_year_h}; {unserved_year_wh:kWh} refused out of {wanted_year_wh:kWh}, the rest delivered out of "
+            "{came_year_wh:kWh} on offer. Are the lines right? Otherwise tell the first wrong one and what it should "
+            "be.",
             hint=WHOLE,
             sheet=FIGURES,
             given={"hours_year_h": 8760},
@@ -118,14 +118,12 @@ def _pages() -> tuple[Slot, ...]:
                 "short_year_h": (90, 120, 160, 220),
                 "wanted_year_wh": (210_000, 228_000, 251_000),
                 "unserved_year_wh": (9000, 12_000, 15_000),
-                "place_by_row_wh": (160_000, 175_000, 190_000),
                 "came_year_wh": (610_000, 680_000, 760_000),
             },
             curated={
                 "short_year_h": 120,
                 "wanted_year_wh": 228_000,
                 "unserved_year_wh": 12_000,
-                "place_by_row_wh": 175_000,
                 "came_year_wh": 680_000,
             },
             mistakes=("YS-07", "YS-10", "YS-16"),

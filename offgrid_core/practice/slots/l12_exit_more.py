@@ -18,6 +18,7 @@ from offgrid_core.practice.slots.l12_sheets_more import (
     SPILLING,
     STEP_BY_STEP,
     UP_TO_NOON,
+    USED,
     WARM,
     WHOLE,
     WORDS,
@@ -25,7 +26,7 @@ from offgrid_core.practice.slots.l12_sheets_more import (
 from offgrid_core.worksheet import Sheet
 
 _HOURS_AND_LOAD = Sheet(FIGURES["loss_hours_frac"], FIGURES["loss_energy_frac"])
-_LOAD_AND_SUN = Sheet(FIGURES["loss_energy_frac"], FIGURES["place_by_row_frac"])
+_LOAD_AND_SUN = Sheet(FIGURES["loss_energy_frac"], *USED.values())
 _BROUGHT = (
     (24_000, 43_000, 76_000, 109_000, 128_000, 131_000, 133_000, 119_000, 87_000, 56_000, 29_000, 18_000),
     (32_000, 47_000, 69_000, 98_000, 111_000, 117_000, 118_000, 106_000, 82_000, 61_000, 36_000, 27_000),
@@ -166,24 +167,22 @@ def _years() -> tuple[Slot, ...]:
         Work(
             id="L12-exit-2",
             title="Is the array busy?",
-            statement="Modules at a school were able to give {came_year_wh:kWh}; classrooms received "
-            "{place_by_row_wh:kWh}. They had asked for {wanted_year_wh:kWh} and went without {unserved_year_wh:kWh}, "
-            "during {short_year_h} of {hours_year_h}. How large a part of its wish was lost, and how large a part of "
-            "the sun found a use?",
+            statement="Modules at a school were able to give {came_year_wh:kWh}. Its classrooms asked for "
+            "{wanted_year_wh:kWh} and went without {unserved_year_wh:kWh} of it, during {short_year_h} of "
+            "{hours_year_h}. How large a part of the wish was lost? What did the classrooms receive, and how large a "
+            "part of the sun found a use?",
             hint=WHOLE,
             sheet=_LOAD_AND_SUN,
             given={"hours_year_h": 8760},
             grids={
                 "short_year_h": (140, 180, 230),
                 "came_year_wh": (1_600_000, 1_950_000, 2_350_000),
-                "place_by_row_wh": (410_000, 470_000, 540_000),
                 "wanted_year_wh": (590_000, 660_000, 750_000),
                 "unserved_year_wh": (29_000, 38_000, 46_000),
             },
             curated={
                 "short_year_h": 180,
                 "came_year_wh": 1_950_000,
-                "place_by_row_wh": 470_000,
                 "wanted_year_wh": 660_000,
                 "unserved_year_wh": 38_000,
             },
@@ -203,10 +202,10 @@ def _years() -> tuple[Slot, ...]:
             given={"hours_year_h": 8760},
             grids={
                 "short_year_h": (210, 260, 330),
-                "array_year_wh": (180_000, 212_000, 245_000),
-                "spilled_year_wh": (104_000, 121_000, 133_000),
+                "array_year_wh": (205_000, 212_000, 220_000),
+                "spilled_year_wh": (133_000, 138_000, 142_000),
                 "clipped_year_wh": (4000, 7000),
-                "wanted_year_wh": (43_000, 48_000, 54_000),
+                "wanted_year_wh": (48_000, 51_000, 54_000),
                 "unserved_year_wh": (2500, 3400, 4300),
             },
             curated={
@@ -290,9 +289,9 @@ def _logs() -> tuple[Slot, ...]:
             id="L12-exit-4",
             title="One hour of the pump",
             statement="While Fell hut's pump ran on a small reserve bank, its wattmeter was read four times, "
-            "{sample_h:min} apart; a value holds good until its successor. The label says {bank_wh}; down to "
-            "{depth_frac} of that may be spent, from {store_wh}. Add up the watt-hours the pump wanted, then say what "
-            "it really got.",
+            "{sample_h:min} apart; a value holds good until its successor. The bank's label says {bank_wh}, and "
+            "{depth_frac} of that may be used; {store_wh} are in it. Add up the watt-hours the pump wanted, then say "
+            "what it really got.",
             hint=HOW_LONG,
             sheet=LOGGED_NIGHT,
             given={"sample_h": 0.25, **WARM},

@@ -116,9 +116,9 @@ def _one_change() -> Slot:
         id="L12-one-change",
         title="Change one thing",
         statement="Fell hut stands with half its array and no generator, and loses 8.9 % of its load. At most 1 % may "
-        "be lost, and one part may be changed. Followed hour by hour, twice the bank still loses 7.8 % and costs 5520. "
-        "Twice the array loses 0.56 % and costs 2860. Three times the array loses nothing and costs 5710. All costs "
-        "are invented. Which change is it?",
+        "be lost, and one part may be changed. Followed hour by hour, twice the bank still loses 7.8 % and costs "
+        "5\u2009520. Twice the array loses 0.56 % and costs 2\u2009860. Three times the array loses nothing and costs "
+        "5\u2009710. All costs are invented. Which change is it?",
         hint=EACH_MONTH,
         principle=MONTH_IDEA,
         options=(

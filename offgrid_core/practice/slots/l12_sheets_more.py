@@ -2,6 +2,7 @@
 
 from offgrid_core.sizing.year_teaching import (
     DAY,
+    DULL_DAYS,
     LOGGED_NIGHT,
     LOSS_READ,
     MONTHS_IN_DAYS,
@@ -10,11 +11,16 @@ from offgrid_core.sizing.year_teaching import (
     SPILL,
     YIELD,
 )
-from offgrid_core.sizing.year_totals import CAME, YEAR
+from offgrid_core.sizing.year_totals import CAME, YEAR, met_sum_wh
 from offgrid_core.worksheet import Sheet, Table
 
+#: The share of the sun that was used, and of it what reached the loads: all that they wanted and that was not missing.
+USED = Sheet(
+    met_sum_wh.renamed("place_by_row_wh", "energy that reached the loads"),
+    CAME["place_by_row_frac"],
+)
 #: What a year is told in: hours short, load lost, and the share of the sun that was used.
-FIGURES = Sheet(YEAR["loss_hours_frac"], YEAR["loss_energy_frac"], CAME["place_by_row_frac"])
+FIGURES = Sheet(YEAR["loss_hours_frac"], YEAR["loss_energy_frac"], *USED.values())
 #: The same, and what spilled.
 SPILLED = Sheet(YEAR["loss_energy_frac"], YEAR["spilled_frac"])
 #: A day up to noon, for the question turned round.
@@ -30,6 +36,7 @@ LOST_OF_BANK = Table("load lost", (1.0, 2.0), (0.08925, 0.07841), "banks", "of t
 
 __all__ = [
     "DAY",
+    "DULL_DAYS",
     "FIGURES",
     "LOGGED_NIGHT",
     "LOSS_READ",
@@ -39,6 +46,7 @@ __all__ = [
     "SHORT",
     "SPILLED",
     "SPILLING",
+    "USED",
     "YIELD",
 ]
 
@@ -59,7 +67,7 @@ WORDS = {
     "came_year_wh": "energy on offer from the array",
     "array_year_wh": "energy on offer from the array",
     "place_by_row_wh": "energy that reached the loads",
-    "place_by_row_frac": "share of that energy which was used",
+    "place_by_row_frac": "share of the energy on offer that was used",
     "loss_hours_frac": "share of the hours that fell short",
     "loss_energy_frac": "share of the load lost, by energy",
     "spilled_frac": "share of the array's energy spilled or cut",
@@ -86,7 +94,7 @@ STEP_IDEA = (
 )
 FIGURES_IDEA = (
     "Hours are set against all hours of the year, energy against all energy wanted. What was used is what reached the "
-    "loads, out of all that the array could give."
+    "loads, out of all that was on offer."
 )
 MONTH_IDEA = (
     "A bank carries days, so no month pays for another. What each month misses is added up; what it has to spare is "

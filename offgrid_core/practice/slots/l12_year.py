@@ -9,6 +9,7 @@ from offgrid_core.practice.slots.l12_mixed_more import mixed
 from offgrid_core.practice.slots.l12_open_more import open_ones
 from offgrid_core.practice.slots.l12_sheets_more import (
     DAY,
+    DULL_DAYS,
     EACH_MONTH,
     FIGURES,
     FIGURES_IDEA,
@@ -19,16 +20,17 @@ from offgrid_core.practice.slots.l12_sheets_more import (
     LOST_OF_BANK,
     MONTH_IDEA,
     MONTHS_IN_DAYS,
-    NIGHT,
     SPILLING,
     STEP_BY_STEP,
     STEP_IDEA,
     STEPS,
     UP_TO_NOON,
+    USED,
     WARM,
     WHOLE,
     WORDS,
 )
+from offgrid_core.worksheet import Sheet
 
 #: Twelve months of a place: what its array brings, and what its loads want; each list is another house.
 CAME = (
@@ -76,8 +78,7 @@ def _guess() -> Slot:
         "have {came_year_wh:kWh} to offer. Which share of that reaches the warden's lamps, fridge and pump?",
         hint="In how many months of the year is the bank full by noon?",
         principle=FIGURES_IDEA,
-        sheet=FIGURES,
-        given={"short_year_h": 1, "hours_year_h": 8760, "unserved_year_wh": 27, "wanted_year_wh": 799_800},
+        sheet=Sheet(USED["place_by_row_frac"]),
         curated={"came_year_wh": 3_512_000, "place_by_row_wh": 673_500},
         starts_curated=True,
         words=WORDS,
@@ -109,11 +110,11 @@ def _explore() -> Slot:
                 right=True,
             ),
             Option("a larger bank takes the summer's sun into the winter", mistake="YS-11"),
-            Option("with more room nothing is spilled any more, so nothing is lost", mistake="YS-16"),
             Option(
-                "a bank twice as large makes twice the energy",
-                "Where does every watt-hour in a bank come from?",
+                "with more room nothing is spilled any more, so nothing is lost",
+                "How long is December's deficit, and how long does the bank reach?",
             ),
+            Option("a bank twice as large is filled every day as well, as the sun of July shows", mistake="YS-13"),
         ),
     )
 
@@ -214,8 +215,8 @@ def _practice() -> tuple[Slot, ...]:
             title="A year in three figures",
             statement="A house was followed for {hours_year_h}. In {short_year_h} of them its load fell short. The "
             "loads wanted {wanted_year_wh:kWh} and did not get {unserved_year_wh:kWh}. The array had "
-            "{came_year_wh:kWh} to offer, and {place_by_row_wh:kWh} reached the loads. Which share of the hours fell "
-            "short, which share of the load was lost by energy, and which share of what was on offer was used?",
+            "{came_year_wh:kWh} to offer. Which share of the hours fell short, and which share of the load was lost "
+            "by energy? How much reached the loads, and which share of what was on offer is that?",
             hint=WHOLE,
             principle=FIGURES_IDEA,
             sheet=FIGURES,
@@ -225,14 +226,12 @@ def _practice() -> tuple[Slot, ...]:
                 "wanted_year_wh": (690_000, 810_000, 940_000),
                 "unserved_year_wh": (33_000, 47_000, 61_000),
                 "came_year_wh": (1_850_000, 2_300_000, 2_900_000),
-                "place_by_row_wh": (560_000, 630_000, 680_000),
             },
             curated={
                 "short_year_h": 170,
                 "wanted_year_wh": 810_000,
                 "unserved_year_wh": 47_000,
                 "came_year_wh": 2_300_000,
-                "place_by_row_wh": 630_000,
             },
             mistakes=("YS-07", "YS-10", "YS-16"),
             words=WORDS,
@@ -298,35 +297,37 @@ def _practice() -> tuple[Slot, ...]:
         Knob(
             id="L12-7",
             title="Which knob keeps the lamps on?",
-            statement="Before three dull days {store_wh} are in a bank of {bank_wh}; {depth_frac} of it may be used, "
-            "and the cold leaves {kept_now_frac} of that. The loads of the three days ask for {deficit_wh}, and some "
-            "of it will be missing. A tenth more or less of each: which three move the missing energy most?",
+            statement="Before three dull days a bank of {bank_wh} is charged to {charge_before_frac}; {depth_frac} of "
+            "it may be used, and the cold leaves {kept_now_frac} of that. Over the three days the loads ask for "
+            "{dull_wanted_wh} and the array brings {dull_came_wh}; some energy will be missing. A tenth more or less "
+            "of each: which three move the missing energy most?",
             hint="What of the bank does not count as long as it must stay in?",
-            principle="What is missing is a small rest of large numbers, so a tenth of a large number moves it a lot.",
-            sheet=NIGHT,
+            principle="The bank gives only what lies between its charge and its cut-off. A tenth of the charge is a "
+            "tenth of all that is in the bank. A tenth of the bank is only a tenth of what it can give.",
+            sheet=DULL_DAYS,
+            given={"kept_now_frac": 0.8},
             grids={
-                "store_wh": (9800, 10_600, 11_400, 12_300),
-                "bank_wh": (12_000, 13_000, 14_000),
-                "depth_frac": (0.4, 0.5),
-                "kept_now_frac": (0.7, 0.8),
-                "deficit_wh": (9600, 12_400, 14_300, 15_900),
+                "bank_wh": (22_000, 24_000, 27_000),
+                "charge_before_frac": (0.8, 0.85, 0.9),
+                "depth_frac": (0.5, 0.55, 0.6),
+                "dull_wanted_wh": (13_200, 14_600, 15_900, 17_300),
+                "dull_came_wh": (2400, 3200, 4000),
             },
             curated={
-                "store_wh": 9800,
-                "bank_wh": 12_000,
+                "bank_wh": 24_000,
+                "charge_before_frac": 0.85,
                 "depth_frac": 0.5,
-                "kept_now_frac": 0.7,
-                "deficit_wh": 14_300,
+                "dull_wanted_wh": 14_600,
+                "dull_came_wh": 2400,
             },
             words=WORDS
             | {
-                "store_wh": "charge before the three days",
-                "deficit_wh": "loads of the three days",
-                "kept_now_frac": "share that the cold leaves",
+                "dull_wanted_wh": "loads of the three days",
+                "dull_came_wh": "energy from the array in the three days",
                 "missed_wh": "missing energy",
             },
             result="missed_wh",
-            inputs=("store_wh", "bank_wh", "depth_frac", "kept_now_frac", "deficit_wh"),
+            inputs=("bank_wh", "charge_before_frac", "depth_frac", "dull_wanted_wh", "dull_came_wh"),
         ),
         Knob(
             id="L12-8",
@@ -340,20 +341,20 @@ def _practice() -> tuple[Slot, ...]:
             sheet=SPILLING,
             given=WARM | {"depth_frac": 0.7},
             grids={
-                "bank_wh": (11_000, 13_000, 16_000),
-                "store_wh": (8200, 9300, 10_400, 12_100),
-                "deficit_wh": (1600, 2100, 2700),
+                "bank_wh": (12_800, 14_600, 16_400),
+                "store_wh": (9200, 9800, 10_400),
+                "deficit_wh": (1200, 1600, 2100),
                 "early_surplus_wh": (1300, 1900, 2400),
-                "late_surplus_wh": (5200, 6400, 7900, 9600),
+                "late_surplus_wh": (7900, 9600, 11_400, 13_200),
                 "charge_eff_frac": (0.78, 0.84),
             },
             curated={
-                "bank_wh": 13_000,
-                "store_wh": 10_400,
-                "deficit_wh": 2700,
-                "early_surplus_wh": 2400,
+                "bank_wh": 12_800,
+                "store_wh": 9800,
+                "deficit_wh": 1200,
+                "early_surplus_wh": 1300,
                 "late_surplus_wh": 9600,
-                "charge_eff_frac": 0.84,
+                "charge_eff_frac": 0.78,
             },
             words=WORDS,
             result="late_spilled_wh",

@@ -29,6 +29,8 @@ from offgrid_core.practice.slots.l13_sheets_more import (
 from offgrid_core.sizing.banks_teaching import BANK_AGAIN
 
 _TWICE = {"bank_replaced_by_row_count": (1.0, 1.0)}
+#: Price and life of the small bank of the lesson's panel.
+_SMALL_BANK = {"bank_cost": 1650.64, "bank_life_years": 3.1321}
 _LATER_TWO = ("first new bank", "second new bank")
 
 
@@ -50,7 +52,7 @@ def _guess() -> Slot:
         principle=LATER_IDEA,
         sheet=BANK_AGAIN.upto("banks_cost"),
         given=EVERY_YEAR,
-        curated={"bank_cost": 1650, "bank_life_years": 3.2, "discount_rate_frac": 0.05, "horizon_years": 20},
+        curated=_SMALL_BANK | {"discount_rate_frac": 0.05, "horizon_years": 20},
         starts_curated=True,
         words=WORDS,
         step=Step("banks_cost"),
@@ -68,7 +70,7 @@ def _explore() -> Slot:
         hint="What must lie aside today to pay a bill of later years?",
         principle=LATER_IDEA,
         sheet=BANK_AGAIN.upto("banks_cost"),
-        given=EVERY_YEAR | {"bank_cost": 1650.64, "bank_life_years": 3.1321, "horizon_years": 20},
+        given=EVERY_YEAR | _SMALL_BANK | {"horizon_years": 20},
         curated={"discount_rate_frac": 0, "discount_rate_after_frac": 0.1},
         starts_curated=True,
         words=WORDS | {"banks_cost": "small bank's cost"},

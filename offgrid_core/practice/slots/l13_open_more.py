@@ -61,7 +61,7 @@ def _recall() -> tuple[Slot, ...]:
                     "The idle draw runs all day, and array and bank must grow for it.",
                     right=True,
                 ),
-                Option("nothing: it takes only what the loads take", mistake="LD-13"),
+                Option("nothing: it takes only what the loads take", mistake="LD-19"),
                 Option("nothing: a large one is always better used", "At a small load, is a large one at its best?"),
                 Option(
                     "the loads then draw three times as much",
@@ -119,19 +119,19 @@ def _three_prices() -> Slot:
         id="L13-prices",
         title="Two prices for one kilowatt-hour",
         statement="At Fell hut a kilowatt-hour through the bank costs 0.55: the bank's price over all it gives. The "
-        "whole system comes to 1.64 for each kilowatt-hour that is used. Which one does a neighbour pay who wants to "
+        "whole system comes to 1.81 for each kilowatt-hour that is used. Which one does a neighbour pay who wants to "
         "be connected, so that the hut comes out even?",
         hint=USED,
         principle=USED_IDEA,
         options=(
             Option(
-                "1.64: array, controller, upkeep and interest are paid by the same kilowatt-hours",
+                "1.81: array, controller, upkeep and interest are paid by the same kilowatt-hours",
                 "What is stored has to be made first. The bank's price is a part of the whole.",
                 right=True,
             ),
             Option("0.55: it comes out of the bank, after all", "Who paid for what filled the bank?"),
             Option("less than 0.55: the array makes far more than is used", mistake="CO-21"),
-            Option("1.64 less the interest: nobody lent them anything", mistake="CO-16"),
+            Option("1.81 less the interest: nobody lent them anything", mistake="CO-16"),
         ),
     )
 

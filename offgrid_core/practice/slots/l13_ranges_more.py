@@ -16,7 +16,7 @@ from offgrid_core.worksheet import Sheet
 _RATED = ("present_by_row_factor", "within_by_row_factor", "uniform_factor")
 #: From what is bought and burnt to the life-cycle cost.
 _WHOLE_LIFE = Sheet(
-    *(COST[n] for n in (*_RATED, "horizon_factor", "before_by_row_factor")),
+    *(COST[n] for n in (*_RATED, "horizon_factor")),
     *(COST[n] for n in ("bank_replaced_by_row_count", "bank_replaced_cost", "first_cost", "upkeep_year_cost")),
     *(COST[n] for n in ("upkeep_cost", "fuel_price_by_row_factor", "fuel_factor", "fuel_cost", "salvage_cost")),
     COST["life_cycle_cost"].renamed(
@@ -38,7 +38,7 @@ def ranges() -> tuple[Slot, ...]:
 def _backwards() -> Slot:
     return Backwards(
         id="L13-6",
-        title="From which price on is it the cheaper one?",
+        title="Up to which price is it the cheaper one?",
         statement="For Riverbend there are two offers. A bank that outlives the horizon comes to {rival_cost}, once "
         "and for all. A short-lived one would be bought now and again, at today's price, in the two years of the "
         "table; the discount rate is {discount_rate_frac} above inflation. Up to which price is the short-lived bank "
@@ -103,8 +103,8 @@ def _whole_life() -> Slot:
         id="L13-10",
         title="Which knob moves the whole life's cost?",
         statement="A farm with an engine: bank {bank_cost}, bought again every {bank_life_years}; array {array_cost}; "
-        "{fuel_year_l} of fuel a year at {fuel_litre_cost} each litre; all other parts 5400; upkeep {upkeep_frac} of "
-        "the first cost a year, and {salvage_frac} of it left at the end of {horizon_years}. Money is at "
+        "{fuel_year_l} of fuel a year at {fuel_litre_cost} each litre; all other parts 5\u2009400; upkeep {upkeep_frac} "
+        "of the first cost a year, and {salvage_frac} of it left at the end of {horizon_years}. Money is at "
         "{discount_rate_frac} above inflation, fuel at {fuel_growth_frac}. Turn one knob by a tenth. Which three move "
         "the life-cycle cost most?",
         hint="Which of these is paid every year, which now and then, and which only once?",
