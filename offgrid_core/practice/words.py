@@ -72,6 +72,7 @@ TEXT: dict[str, str] = {
     "pick_how_far": "How far is the part from that limit, in that limit's own unit?",
     # Put in order
     "order_place": "place",
+    "order_first": "Give each card a place first.",
     "order_all": "a whole number from 1 to {most} for each card; cards that could stand either way may share one",
     "order_leave_out": "a whole number from 1 to {most} for each card that belongs, 0 for one to be left out; "
     "cards that could stand either way may share one",
