@@ -1,13 +1,15 @@
 """Lesson 1: what is to be read from its panel is what the panel shows, and what its text says is so."""
 
+import re
+
 import numpy as np
 import pytest
 
-from offgrid_core.lab import loads_panel
+from offgrid_core.lab import loads_panel, loads_table
 from offgrid_core.practice import Answer, Problem, draw, mark, slots
 from offgrid_core.practice.kinds import Backwards, Knob, Order, Rough
 from offgrid_core.practice.kinds.rise import READING
-from offgrid_core.quantities import Settings
+from offgrid_core.quantities import Settings, show
 from offgrid_core.sizing import LOADS
 from offgrid_core.system import read_plan, size
 from offgrid_core.system.explore import one_day
@@ -38,6 +40,46 @@ def test_the_free_minute_has_an_answer(hut):
         return energy["inverter, only for being on"] > energy["lamps"]
 
     assert (leads(16), leads(17)) == (False, True)
+
+
+@pytest.mark.parametrize("growth", [1.0, 1.25, 1.5])
+def test_the_bars_add_up_to_what_the_battery_gives(hut, growth):
+    panel = loads_panel(hut, "", Settings())
+    panel.set("growth_factor", growth)
+    bars = panel.result.at_battery()
+    assert sum(wh for _, wh in bars) == pytest.approx(float(panel.result.day["battery_day_wh"]), rel=1e-12)
+    idle = dict(bars)["inverter, only for being on"]
+    assert f"the inverter takes {idle:.0f} Wh only for being on" in panel.summary
+    assert dict(panel.parts.readouts(panel.result, panel.settings))["Inverter idle"] == f"{idle:.0f} Wh"
+
+
+def test_the_sentence_quotes_the_name_of_the_largest_row(hut):
+    assert "The largest part goes to “fridge”: 831 Wh" in loads_panel(hut, "", Settings()).summary
+
+
+@pytest.mark.parametrize("place", ["riverbend", "fell_hut", "gull_mast"])
+def test_each_row_of_the_list_can_be_worked_again_from_the_table(plans, place):
+    design = size(read_plan(plans / f"{place}.toml"))
+    head, *rows = rows_of(loads_table(design).value)
+    assert head[-5:] == [
+        "hours a day",
+        "share of those hours",
+        f"use in {show('design_month', design.hardest_month)} against the usual",
+        "while it waits",
+        "energy on the busiest day",
+    ]
+    for row in rows:
+        count, watts, hours, share, season, waits, energy = (figure(cell) for cell in row[2:])
+        sleeps = count * waits * (24 - hours)
+        assert count * watts * hours * share / 100 * season / 100 + sleeps == pytest.approx(energy, rel=1e-3), row[0]
+
+
+def rows_of(page):
+    return [re.findall(r"<t[hd][^>]*>([^<]*)<", row) for row in page.split("<tr>")[1:]]
+
+
+def figure(cell):
+    return float(re.match(r"[\d.]+", re.sub(r"[\u2009\u202f]|&nbsp;", "", cell))[0])
 
 
 def saved(hut, **moved):

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from panel_checks import readout, set_to
+from panel_checks import marked, readout, set_to
 
 from offgrid_core import data
 from offgrid_core.figures.voltage import make
@@ -141,10 +141,14 @@ def test_a_pin_keeps_both_curves_under_one_name(hut):
     panel = panel_of(hut)
     panel.pin()
     panel.set("cable_mm2", 120.0)
-    ghosts = [t for t in panel.static().data if t.name == "P 2\u2009000 W · 70 mm²"]
+    ghosts = [t for t in panel.static().data if t.name == "2\u2009000 W · 70 mm²"]
     assert [t.visible for t in ghosts] == [True, True]
     assert [t.showlegend for t in ghosts] == [True, False]
     assert ghosts[1].y[0] == pytest.approx(128, rel=1e-3)
+    assert [marked(t) for t in ghosts] == [
+        [(12.0, pytest.approx(199.8, abs=0.1))],
+        [(12.0, pytest.approx(128, rel=1e-3))],
+    ]
 
 
 # ---- what the prose says beyond its cells

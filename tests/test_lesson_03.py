@@ -4,7 +4,7 @@ import itertools
 
 import numpy as np
 import pytest
-from panel_checks import readout
+from panel_checks import marked, readout
 
 from offgrid_core.errors import WorksheetError
 from offgrid_core.figures import autonomy as picture
@@ -230,12 +230,29 @@ def test_tables_hold_the_picture(panel):
     np.testing.assert_array_equal(years.columns["longest (days of load)"], panel.result.longest)
 
 
+def test_the_heater_that_changes_nothing_is_asked_what_each_day_takes():
+    ward = next(t for t in slots()["L03-exit-2"].templates if t.title == "A heater in the ward")
+    five = next(o for o in ward.options if o.text.startswith("it is five days"))
+    assert not five.mistake
+    assert "load" in five.question
+
+
+def test_the_sentence_tells_what_each_slider_moves(panel):
+    before = moved(panel, autonomy_days=1.0).summary
+    assert before.startswith("1 day of autonomy takes ")
+    assert " on the label of a warm bank" in before
+    assert moved(panel, autonomy_days=1.0, depth_frac=0.8).summary != before
+    assert moved(panel).summary.startswith("4 days of autonomy take ")
+
+
 def test_pins_stay_as_ghosts_of_the_second_picture(panel):
     moved(panel, array_load_ratio=1.5)
     panel.pin()
     moved(panel)
     ghost = panel.static().data[9]
     assert ghost.visible
+    assert ghost.name == "4 days · 50 % deep · array 1.5 times the load"
+    assert marked(ghost) == [(4.0, float(panel.pins[0][1].point["longer_spells_ratio"]))]
     assert ghost.y[0] < panel.static().data[7].y[0]
     panel.unpin()
     assert not panel.static().data[9].visible

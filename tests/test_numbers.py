@@ -178,7 +178,7 @@ class TestReadNumber:
     def test_two_readings_are_asked_back(self, typed, decimal, whole, parted):
         with pytest.raises(ReadingError, match="please re-enter") as told:
             read_number(typed, decimal)
-        assert f"do you mean {whole} or {parted}?" in str(told.value)
+        assert str(told.value).endswith(f"two ways, as {whole} or as {parted}")
         assert read_number(whole, decimal) == pytest.approx(1000 * read_number(parted, decimal))
 
     @pytest.mark.parametrize("decimal", [".", ","])
@@ -194,7 +194,9 @@ class TestReadNumber:
         assert len({ascii(x) for x in HOSTILE}) >= 40
 
     def test_what_is_allowed_is_said(self):
-        with pytest.raises(ReadingError, match=r"allowed are the digits 0 to 9.*such as 1234,5"):
+        with pytest.raises(
+            ReadingError, match=r"not read as one number; allowed are digits and one decimal mark, such as 1234,5$"
+        ):
             read_number("1+1", ",")
         with pytest.raises(ReadingError, match="at most 64 characters are read, and this has 65"):
             read_number("1" * 65)
@@ -348,7 +350,7 @@ class TestReadQuantity:
             ("Ah", "bank_ah", "allowed are the digits"),
             ("=A1", "bank_ah", "allowed are the digits"),
             ("Juni", "design_month", "allowed are the digits"),
-            ("1,234 Wh", "energy_day_wh", "do you mean 1234 or 1.234"),
+            ("1,234 Wh", "energy_day_wh", "as 1234 or as 1.234"),
             ("5 kWh\u200f", "energy_day_wh", "hidden character"),
             ("٥ kWh", "energy_day_wh", "another script"),
             ("", "bank_ah", "empty"),

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from panel_checks import marked
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.figures import palette
@@ -147,7 +148,9 @@ def test_pins_stay_dashed_and_named_and_the_fourth_pushes_out_the_first(hut):
         panel.pin()
     ghosts = panel.static().data[-3:]
     assert [g.visible for g in ghosts] == [True] * 3
-    assert [g.name.split(" · ")[0] for g in ghosts] == ["N 4 days", "N 6 days", "N 8 days"]
+    assert [g.name.split(" · ")[0] for g in ghosts] == ["4 days", "6 days", "8 days"]
+    assert ghosts[0].name == "4 days · 50 % deep · −8 °C"
+    assert [marked(g) for g in ghosts] == [[(-8.0, v.at("bank_ah"))] for _, v in panel.pins]
     assert len({g.line.dash for g in ghosts}) == 3
     panel.unpin()
     assert [g.visible for g in panel.static().data[-3:]] == [False] * 3

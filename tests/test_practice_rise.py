@@ -93,6 +93,19 @@ def test_no_prediction_is_punished(problem):
         one_question(marks)
 
 
+@pytest.mark.parametrize(("way", "size"), [("up", "0"), ("up", "1"), ("down", "3"), ("down", "4"), ("same", "0")])
+def test_way_and_size_of_a_prediction_must_fit_before_it_is_locked(way, size):
+    marks = mark(CURATED, {"direction": Answer(way), "size": Answer(size)})
+    assert "do not fit together" in marks.feedback[0]
+    assert "locked" not in {m.verdict for m in marks.fields}
+
+
+@pytest.mark.parametrize(("way", "size"), [("up", "2"), ("up", "4"), ("down", "0"), ("down", "2"), ("same", "2")])
+def test_what_fits_is_locked(way, size):
+    marks = mark(CURATED, {"direction": Answer(way), "size": Answer(size)})
+    assert [m.verdict for m in marks.fields[:2]] == ["locked", "locked"]
+
+
 def test_the_prediction_comes_first():
     solution = SLOT.solution(CURATED, Settings())
     for missing in ("direction", "size"):
@@ -241,7 +254,7 @@ def test_the_card_takes_the_prediction_first_and_keeps_it(tmp_path):
     card.type("direction", "up")
     card.check()
     assert card.is_held
-    card.type("size", "0")
+    card.type("size", "4")
     card.check()
     assert shown() == [True] * 4
     assert not card.is_held
@@ -256,7 +269,7 @@ def test_the_card_takes_the_prediction_first_and_keeps_it(tmp_path):
 
 def test_a_prediction_is_no_evidence(tmp_path):
     card = Card(SLOT, Record(tmp_path), Settings())
-    for id_, text in (("direction", "up"), ("size", "0")):
+    for id_, text in (("direction", "up"), ("size", "4")):
         card.type(id_, text)
     card.check()
     assert len(card.entry.checks) == 1

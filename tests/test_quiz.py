@@ -2,6 +2,7 @@
 
 from html import escape
 
+import ipywidgets as widgets
 import pytest
 
 from offgrid_core.errors import OffgridError
@@ -38,6 +39,11 @@ def answer(card, right=True):
     card.check()
 
 
+def buttons(card):
+    row = next(w for w in card.children if isinstance(w, widgets.HBox) and isinstance(w.children[0], widgets.Button))
+    return [b.description for b in row.children if b.layout.display != "none"]
+
+
 def wrong_ones(quiz):
     return [c for c in quiz.cards if c.problem.slot.tempting(c.problem) and c.place.kind != "slip"]
 
@@ -67,6 +73,15 @@ class TestQuizzes:
             )
         answer(last)
         assert all("Noted" not in card.feedback for card in quiz.cards)
+
+    def test_a_gate_is_one_try_each_until_all_are_in(self):
+        gate = unit_gate("G1")
+        for card in gate.cards:
+            assert buttons(card) == ["Check"]
+            answer(card)
+        assert all(buttons(card)[:2] == ["Check", "Help"] for card in gate.cards)
+        assert "New numbers" in buttons(gate.cards[0])
+        assert buttons(exit_quiz("L01").cards[0]) == ["Check", "Help", "New numbers"]
 
     def test_one_wrong_in_the_entry_check_goes_step_by_step(self):
         quiz = entry_check("L05")
@@ -121,7 +136,7 @@ class TestExplorer:
         shown.card.type("direction", "same")
         shown.card.check()
         assert all(s.disabled for s in sliders)
-        shown.card.type("size", "0")
+        shown.card.type("size", "2")
         shown.card.check()
         assert not any(s.disabled for s in sliders)
         assert shown.panel._status.value == ""

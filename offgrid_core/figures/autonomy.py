@@ -101,9 +101,8 @@ def draw(figure: Any, view: AutonomyView, pins: Pins, settings: Settings) -> Non
     for trace in ghosts[len(pins) :]:
         parts.update(trace, "visible", False)
     for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
-        parts.put(trace, pinned.xs, _times_along(pinned))
+        curve = pinned.xs, _times_along(pinned)
+        parts.put_ghost(trace, legend, curve, pinned.days, float(pinned.point["longer_spells_ratio"]))
 
 
 def _years() -> list[go.Scatter]:
@@ -166,23 +165,21 @@ def _times_along(view: AutonomyView) -> np.ndarray:
 
 
 def _ghosts() -> list[go.Scatter]:
-    return [
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i]).update(visible=False)
-        for i in range(parts.GHOSTS)
-    ]
+    return [parts.ghost(i) for i in range(parts.GHOSTS)]
 
 
 def sentence(view: AutonomyView, settings: Settings) -> str:
     """Say what the picture says, and what is counted as a dark spell."""
     point = view.point
-    days, stored = (show(n, point[n], settings, 3) for n in ("autonomy_days", "spell_wh"))
+    days, stored, label = (show(n, point[n], settings, 3) for n in ("autonomy_days", "spell_wh", "bank_warm_wh"))
+    promise = "1 day of autonomy takes" if view.days == 1 else f"{days} of autonomy take"
     times = show("longer_spells_ratio", point["longer_spells_ratio"], settings, 3)
     mean, longest = (_days(x, settings) for x in (view.mean_spell, view.longest.max()))
     return (
-        f"{days} of autonomy take {stored} of usable storage. {_outlasted(view)}: {times} times a year on average. "
-        f"The mean dark spell is {mean} long, the longest of all {longest}. A dark spell lasts from a full bank until "
-        "the bank is full again. Its length is the most that is missing on the way, in days of load. "
-        "The years are drawn, not measured."
+        f"{promise} {stored} of usable storage, {label} on the label of a warm bank. "
+        f"{_outlasted(view)}: {times} times a year on average. The mean dark spell is {mean} long, the longest of all "
+        f"{longest}. A dark spell lasts from a full bank until the bank is full again. Its length is the most that is "
+        "missing on the way, in days of load. The years are drawn, not measured."
     )
 
 

@@ -12,6 +12,20 @@ from offgrid_core.system.explore import HEADLINE, ChainView
 from offgrid_core.worksheet import Solved
 
 GHOSTS = 3
+#: How large the mark of a pinned setting is.
+_PINNED = 11
+#: What a value needs beside its unit to be known, in the legend of a pin; the others go by their symbols.
+_SAID = {
+    "autonomy_days": "{}",
+    "depth_frac": "{} deep",
+    "battery_temp_c": "{}",
+    "array_load_ratio": "array {} times the load",
+    "inverter_rated_w": "{}",
+    "inverter_eff_frac": "efficiency {}",
+    "inverter_idle_w": "idle {}",
+    "inverter_on_h": "on for {}",
+    "growth_factor": "load times {}",
+}
 Pins = Sequence[tuple[str, ChainView]]
 
 
@@ -61,8 +75,25 @@ def broken_marks() -> go.Scatter:
 
 
 def ghosts() -> list[go.Scatter]:
-    """Return empty lines for pinned settings."""
-    return [line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i], shape="hv") for i in range(GHOSTS)]
+    """Return empty lines for pinned settings of a bank, which grows by steps."""
+    return [ghost(i, shape="hv") for i in range(GHOSTS)]
+
+
+def ghost(i: int, shape: str = "linear") -> go.Scatter:
+    """Return the empty line of one pinned setting; of its points only the pinned one will have a mark."""
+    return line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i], shape).update(
+        mode="lines+markers", marker={"symbol": "diamond-open", "size": 0, "line": {"width": 2}}, visible=False
+    )
+
+
+def put_ghost(trace: Any, legend: str, curve: tuple[Any, Any], x: float, y: float) -> None:
+    """Show a pinned curve, with a mark where its setting stood: that tells two pins of one curve apart."""
+    xs, ys = map(np.asarray, curve)
+    place = int(np.searchsorted(xs, x))
+    update(trace, "visible", True)
+    update(trace, "name", legend)
+    put(trace, np.insert(xs, place, x), np.insert(ys, place, y))
+    update(trace.marker, "size", np.where(np.arange(len(xs) + 1) == place, _PINNED, 0))
 
 
 def put(trace: Any, x: Any, y: Any) -> None:
@@ -90,9 +121,8 @@ def put_ghosts(traces: Sequence[Any], pins: Pins, view: ChainView, shown: str, s
     for trace in traces[len(fitting) :]:
         update(trace, "visible", False)
     for trace, (legend, pinned) in zip(traces, fitting, strict=False):
-        update(trace, "visible", True)
-        update(trace, "name", legend)
-        put(trace, along_axis(pinned, settings), pinned.along(shown))
+        curve = along_axis(pinned, settings), pinned.along(shown)
+        put_ghost(trace, legend, curve, here(pinned, settings), pinned.at(shown))
 
 
 def along_axis(view: ChainView, settings: Settings) -> np.ndarray:
@@ -111,10 +141,10 @@ def axis_title(name: str, settings: Settings) -> str:
 
 
 def legend_of(view: ChainView, settings: Settings) -> str:
-    """Return a short legend of a setting: the three headline inputs by their symbols."""
+    """Return a short legend of a setting: the three headline inputs."""
     return symbols(HEADLINE, view.point, settings)
 
 
 def symbols(names: Sequence[str], solved: Solved, settings: Settings) -> str:
-    """Return inputs by their symbols, as the legend of a pin has room for."""
-    return " · ".join(f"{quantity(n).symbol} {show(n, solved[n], settings, 3)}" for n in names)
+    """Return inputs in a few words or by their symbols, as the legend of a pin has room for."""
+    return " · ".join(_SAID.get(n, quantity(n).symbol + " {}").format(show(n, solved[n], settings, 3)) for n in names)

@@ -115,10 +115,7 @@ def _steps(ink: palette.Ink) -> go.Scatter:
 
 
 def _ghosts() -> list[go.Scatter]:
-    return [
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i]).update(visible=False)
-        for i in range(parts.GHOSTS)
-    ]
+    return [parts.ghost(i) for i in range(parts.GHOSTS)]
 
 
 def _ends(view: CableView) -> np.ndarray:
@@ -141,7 +138,6 @@ def _put_ghosts(ghosts: Sequence[Any], pins: Pins, name: str) -> None:
     for trace in ghosts[len(pins) :]:
         parts.update(trace, "visible", False)
     for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
+        curve = pinned.xs, _along(pinned, name)
+        parts.put_ghost(trace, legend, curve, float(pinned.point["bank_voltage_v"]), float(pinned.point[name]))
         parts.update(trace, "showlegend", name == "inverter_input_a")
-        parts.put(trace, pinned.xs, _along(pinned, name))

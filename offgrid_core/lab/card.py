@@ -294,7 +294,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
             button = widgets.Button(description=words, layout={"width": "auto", "min_width": "88px"})
             button.on_click(lambda _, act=act: act())
             made.append(button)
-        self._check_button = made[0]
+        self._check_button, *self._later = made
         return widgets.HBox(made, layout={"margin": "8px 0"})
 
     @property
@@ -316,6 +316,9 @@ class Card(widgets.VBox):  # type: ignore[misc]
                 row.lock()
             row.widget.layout.display = "none" if held and not row.field.locks else None
         self._check_button.description = say("card.lock" if held else "card.check")
+        is_one_try = self.place.quiz == "gate" and bool(self._waiting())
+        for button in self._later:
+            button.layout.display = "none" if is_one_try else None
 
     def _tell(self, marks: Marks) -> None:
         self._marks = marks

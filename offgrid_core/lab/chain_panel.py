@@ -112,6 +112,11 @@ def _texts(view: ChainView, settings: Settings) -> Callable[[str], str]:
     return lambda name: show(name, view.point[name], settings, 3)
 
 
+def _strings(view: ChainView) -> str:
+    count = view.at("strings_count")
+    return f"{count:.0f} string" if count == 1 else f"{count:.0f} strings"
+
+
 def cold_sentence(view: ChainView, settings: Settings) -> str:
     """Say what the picture of cold says."""
     text = _texts(view, settings)
@@ -123,7 +128,7 @@ def cold_sentence(view: ChainView, settings: Settings) -> str:
     return (
         f"At {text('battery_temp_c')} the bank keeps {text('kept_frac')} of its label{data}. "
         f"It needs {text('bank_needed_ah')} on the label where a warm one would need "
-        f"{show('bank_needed_ah', view.if_warm_ah, settings, 3)}: {text('strings_count')} strings of "
+        f"{show('bank_needed_ah', view.if_warm_ah, settings, 3)}: {_strings(view)} of "
         f"{text('units_in_series_count')} units."
     )
 
@@ -131,7 +136,7 @@ def cold_sentence(view: ChainView, settings: Settings) -> str:
 def sentence(view: ChainView, settings: Settings) -> str:
     """Say what the picture says."""
     text = _texts(view, settings)
-    built = f"{text('units_count')} battery units in {text('strings_count')} strings make {text('bank_ah')}"
+    built = f"{text('units_count')} battery units in {_strings(view)} make {text('bank_ah')}"
     demands = {
         "array_for_load_w": f"the load of {text('design_month')}",
         "array_for_refill_w": "refilling the bank in time",

@@ -52,16 +52,20 @@ class SliderControl:
             step=step,
             readout=False,
             description=label,
-            layout={"width": "190px", "margin": "2px 6px 2px 2px"},
+            layout={"width": "190px", "min_width": "0", "margin": "2px 6px 2px 2px"},
         )
         self.box = widgets.BoundedFloatText(
-            value=shown, min=self.slider.min, max=self.slider.max, step=step, layout={"width": "68px"}
+            value=shown,
+            min=self.slider.min,
+            max=self.slider.max,
+            step=step,
+            layout={"width": "68px", "flex": "0 0 68px"},
         )
         self.slider.add_class("offgrid-slider")
         self.slider.tooltip = self.box.tooltip = f"{label}, {self._unit.symbol}".rstrip(", ")
         self.slider.observe(lambda _: self._slid(self.slider.value), names="value")
         self.box.observe(lambda _: self._follow(self.box.value), names="value")
-        unit = widgets.Label(self._unit.symbol)
+        unit = widgets.Label(self._unit.symbol, layout={"flex": "0 0 auto"})
         self.widget = widgets.HBox([self.slider, self.box, unit], layout={"align_items": "flex-end"})
 
     @property

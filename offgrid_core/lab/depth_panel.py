@@ -40,7 +40,7 @@ def depth_panel(design: Design, question: str = "", units: Settings | None = Non
                 ChoiceControl("capacity_hours_h", "Hours that the label is written for", labels, hours),
             ],
             more=[
-                SliderControl("life_temp_c", life_temp_of(design), settings),
+                SliderControl("life_temp_c", round(life_temp_of(design), 1), settings),
                 SliderControl("peukert_exponent", float(design.given["peukert_exponent"]), settings),
             ],
             compute=lambda inputs: depth_view(design, inputs),
@@ -93,6 +93,7 @@ def sentence(view: DepthView, settings: Settings) -> str:
 def _rate(view: DepthView, text: Callable[[str], str]) -> str:
     """Say what the hours of the label do."""
     drawn, label = text("functional_hours_h"), text("label_at_hours_ah")
+    said = f"All that may run together would empty it in {drawn}, "
     if view.label["capacity_hours_ratio"] < 1:
-        return f"All loads together would empty it in {drawn}, so a label of {view.hours:.0f} h must say {label}."
-    return f"All loads together would empty it in {drawn}, no faster than its label of {view.hours:.0f} h allows for."
+        return said + f"so a label of {view.hours:.0f} h must say {label}."
+    return said + f"no faster than its label of {view.hours:.0f} h allows for."

@@ -46,7 +46,7 @@ def loads_panel(design: Design, question: str = "", units: Settings | None = Non
 _READOUTS = {
     "ac_day_wh": "AC energy a day",
     "dc_day_wh": "DC energy a day",
-    "inverter_idle_wh": "Inverter idle",
+    "idle_grown_wh": "Inverter idle",
     "battery_day_wh": "Out of the battery",
 }
 
@@ -61,8 +61,8 @@ def sentence(view: LoadsView, settings: Settings) -> str:
     (first, most), *_ = view.at_battery()
     return (
         f"The battery gives {show('battery_day_wh', view.day['battery_day_wh'], settings, 3)} on the busiest day. "
-        f"The largest part is {first} with {show('battery_day_wh', most, settings, 3)}; the inverter takes "
-        f"{show('inverter_idle_wh', view.day['inverter_idle_wh'], settings, 3)} only for being on."
+        f"The largest part goes to “{first}”: {show('battery_day_wh', most, settings, 3)}; the inverter takes "
+        f"{show('idle_grown_wh', view.day['idle_grown_wh'], settings, 3)} only for being on."
     )
 
 

@@ -5,9 +5,10 @@ from html import escape
 from pathlib import Path
 
 import ipywidgets as widgets
+import numpy as np
 
 from offgrid_core.errors import OffgridError
-from offgrid_core.quantities import Settings, say, settings
+from offgrid_core.quantities import Settings, say, settings, show
 from offgrid_core.report import tables
 from offgrid_core.system import Design, read_plan, size
 from offgrid_core.worksheet import Solved
@@ -62,8 +63,19 @@ def steps_table(worked: Solved, only: Sequence[str] = ()) -> widgets.HTML:
 
 
 def loads_table(design: Design) -> widgets.HTML:
-    """Show the loads list of a design with each row's energy on the busiest day."""
-    return table(tables.load_rows(design, my_settings()), f"{design.plan.title}, busiest day")
+    """Show the loads list of a design with each row's energy on the busiest day, and all that it is worked from."""
+    chosen = my_settings()
+    head, *rows = tables.load_rows(design, chosen)
+    month = show("design_month", design.hardest_month, chosen)
+    more = {
+        "duty_by_row_frac": "share of those hours",
+        "season_by_row_frac": f"use in {month} against the usual",
+        "standby_by_row_w": "while it waits",
+    }
+    columns = [np.broadcast_to(design.loads[n], (len(rows),)) for n in more]
+    cells = [[show(n, x, chosen) for n, x in zip(more, row, strict=True)] for row in zip(*columns, strict=True)]
+    wider = [[*row[:-1], *cell, row[-1]] for row, cell in zip(rows, cells, strict=True)]
+    return table([[*head[:-1], *more.values(), head[-1]], *wider], f"{design.plan.title}, busiest day, in {month}")
 
 
 def findings_table(design: Design) -> widgets.HTML:

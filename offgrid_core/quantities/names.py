@@ -120,7 +120,7 @@ _ALL: Iterable[Quantity] = (
     _q("cycle_depth_least_frac", "shallowest depth in the table of cycles", 0.01, 1),
     _q("cycles_year_count", "cycles a year", 1, 1_000, (25, 365, 5), "cycles"),
     _q("float_life_years", "life on float at the temperature of the table", 0.5, 40),
-    _q("life_temp_c", "mean battery temperature over its life", -30, 60, (10, 45, 1), "T life"),
+    _q("life_temp_c", "mean battery temperature", -30, 60, (10, 45, 1), "T life"),
     _q("life_table_c", "temperature of the table of life", 15, 30),
     _q("halving_k", "warmth that halves the life", 5, 20, (8, 10, 0.5), "halving"),
     _table("cycle_life", "cycles by depth"),

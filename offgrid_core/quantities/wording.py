@@ -136,11 +136,9 @@ TEXT: dict[str, str] = {
     "reading.hidden": "please re-enter by typing: {text} has a hidden character in it; allowed is {example}",
     "reading.digits": "please re-enter with the digits 0 to 9: {text} has digits of another script",
     "reading.not_number": (
-        "please re-enter: {text} is not read as one number; allowed are the digits 0 to 9, one sign in front and "
-        "one decimal mark, such as {example}; also spaces or marks between full groups of three, and e with a power "
-        "of ten up to 99; no calculation"
+        "please re-enter: {text} is not read as one number; allowed are digits and one decimal mark, such as {example}"
     ),
-    "reading.ambiguous": "please re-enter: {text} can be read in two ways; do you mean {whole} or {parted}?",
+    "reading.ambiguous": "please re-enter: {text} can be read in two ways, as {whole} or as {parted}",
     "reading.too_many_digits": "please re-enter: {text} has {count} digits that count; at most {most} are read",
     "reading.unit": "please re-enter: {text} is not a unit of this quantity; allowed: {allowed}",
     "reading.no_unit": "please re-enter: this is a plain number without a unit, and {text} stands after it",

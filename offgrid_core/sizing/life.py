@@ -35,9 +35,7 @@ def cycle_life_years(cycles_count, cycles_year_count):
     return cycles_count / cycles_year_count
 
 
-@line(
-    "mean battery temperature over its life", standing="classroom approximation, no source", source="mean of the months"
-)
+@line("mean battery temperature", standing="classroom approximation, no source", source="mean of the months")
 def life_temp_c(air_temp_by_month_c):
     return sum_of(air_temp_by_month_c) / 12
 

@@ -116,6 +116,16 @@ def row_at_battery_by_row_wh(day_energy_by_row_wh, on_ac_by_row_frac, inverter_e
     return day_energy_by_row_wh * (on_ac_by_row_frac / inverter_eff_frac + (1 - on_ac_by_row_frac) / dc_wiring_eff_frac)
 
 
+@line("energy of the row, at the battery, the load grown", standing="physics")
+def row_grown_by_row_wh(row_at_battery_by_row_wh, growth_factor):
+    return row_at_battery_by_row_wh * growth_factor
+
+
+@line("idle energy of the inverter, the load grown", standing="physics")
+def idle_grown_wh(inverter_idle_wh, growth_factor):
+    return inverter_idle_wh * growth_factor
+
+
 @line("running power, the load grown", standing="physics")
 def grown_by_row_w(power_by_row_w, load_factor):
     return power_by_row_w * load_factor
@@ -130,6 +140,8 @@ def grown_standby_by_row_w(standby_by_row_w, load_factor):
 GROWN = Sheet(grown_by_row_w, grown_standby_by_row_w)
 #: What each row takes out of the battery, for pictures.
 ROWS_AT_BATTERY = Sheet(run_energy_by_row_wh, standby_energy_by_row_wh, day_energy_by_row_wh, row_at_battery_by_row_wh)
+#: The same with the growth that the day's energy counts on: together they are what leaves the battery.
+GROWN_AT_BATTERY = Sheet(row_grown_by_row_wh, idle_grown_wh)
 #: From the rows of a loads list to the day's energy at the battery, and the peaks.
 LOADS = Sheet(
     run_energy_by_row_wh,

@@ -11,7 +11,7 @@ import numpy as np
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.quantities import quantity
-from offgrid_core.sizing.loads import LOADS, ROWS_AT_BATTERY
+from offgrid_core.sizing.loads import GROWN_AT_BATTERY, LOADS, ROWS_AT_BATTERY
 from offgrid_core.system.design import Design
 from offgrid_core.worksheet import Solved, Table
 
@@ -120,16 +120,16 @@ class LoadsView:
 
     def at_battery(self) -> list[tuple[str, float]]:
         """Return what each row takes out of the battery on the busiest day, then the inverter's idle energy, Wh."""
-        rows = np.broadcast_to(self.day["row_at_battery_by_row_wh"], (len(self.names),))
+        rows = np.broadcast_to(self.day["row_grown_by_row_wh"], (len(self.names),))
         parts = [
             *zip(self.names, rows.tolist(), strict=True),
-            ("inverter, only for being on", float(self.day["inverter_idle_wh"])),
+            ("inverter, only for being on", float(self.day["idle_grown_wh"])),
         ]
         return sorted(parts, key=lambda part: -part[1])
 
 
 def one_day(design: Design, inputs: Mapping[str, Any]) -> LoadsView:
     """Work out the busiest day of a design's loads list with some inputs moved."""
-    sheet = LOADS + ROWS_AT_BATTERY
+    sheet = LOADS + ROWS_AT_BATTERY + GROWN_AT_BATTERY
     given = {n: design.loads[n] for n in sheet.inputs}
     return LoadsView(tuple(row.name for row in design.plan.load), sheet.solve({**given, **inputs}))

@@ -104,7 +104,7 @@ class Order(Slot):
         broken, used = self.broken(places), [n for n in self.extra if places.get(n, 0) > 0]
         marks = tuple(self._mark(n, r, broken, used) for n, r in readings.items())
         if all(r.is_empty for r in readings.values()):
-            return Marks(marks, (say("nothing", step=marks[0].label),), 0.0, False)
+            return Marks(marks, (say("order_first"),), 0.0, False)
         score = max(0.0, 1 - (len(broken) + len(used)) / len(self.before))
         if all(m.verdict == "right" for m in marks):
             return Marks(marks, (say("order_right"),), 1.0, True)

@@ -16,6 +16,8 @@ DIRECTION, SIZE, READING, REASON = "direction", "size", "reading", "reason"
 _DIRECTIONS = ("up", "down", "same")
 #: After ÷ before at which one band of size ends and the next begins.
 _BANDS = (1 / 3, 0.8, 1.25, 3.0)
+#: Bands that a way can come to; what hardly moves may have gone either way.
+_FITTING = {"up": "234", "down": "012", "same": "2"}
 #: A change is at least so large, or it is none at all.
 _PLAIN, _NONE = 0.10, 1e-9
 #: Figures that a panel shows.
@@ -83,6 +85,15 @@ class Rise(Slot):
             return Marks((*begun, *rest), (say("rise_first"),), 0.0, False)
         reading = self._reading(problem, fields[READING], answers.get(READING), settings)
         chosen = self._chosen(answers)
+        way, size = (answers[n].text for n in (DIRECTION, SIZE))
+        if size not in _FITTING[way] and reading.verdict == "unanswered" and chosen is None:
+            rest = (FieldMark(n, fields[n].label, "unanswered") for n in (READING, REASON))
+            return Marks(
+                (*(replace(m, verdict="moot") for m in predicted), *rest),
+                (say("rise_clash", direction=predicted[0].shown, size=predicted[1].shown),),
+                0.0,
+                False,
+            )
         reason = self._reason(problem, fields[REASON], chosen, settings)
         score = _OF_READING * (reading.verdict == "right") + _OF_REASON * (reason.verdict == "right")
         return self._told(problem, (*predicted, reading, reason), chosen, score, settings)

@@ -116,16 +116,18 @@ class Slip(Slot):
         return written(line, float(value), Field(VALUE, "", units, unit), settings)
 
     def _elsewhere(self, chosen: str, wrong: str, shown: str) -> Marks:
-        if chosen == NONE:
-            question = say("slip_not_clean")
-        else:
-            below = wrong == NONE or chosen not in _before(self.sheet, wrong)
-            question = say("slip_later" if below else "slip_earlier", line=shown)
+        question = say("slip_not_clean") if chosen == NONE else say(self._agreeing(chosen, wrong), line=shown)
         marks = (
             FieldMark(WHICH, say("slip_which"), "unexplained", shown),
             FieldMark(VALUE, say("slip_value"), "unanswered"),
         )
         return Marks(marks, (question,), 0.0, False, question)
+
+    def _agreeing(self, chosen: str, wrong: str) -> str:
+        """Return what is said of a line that is right by itself."""
+        if wrong == NONE:
+            return "slip_on_clean"
+        return "slip_earlier" if chosen in _before(self.sheet, wrong) else "slip_later"
 
     def _value(
         self, problem: Problem, which: FieldMark, line: str, answers: Mapping[str, Answer], settings: Settings

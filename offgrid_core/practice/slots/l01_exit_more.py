@@ -293,9 +293,9 @@ def _pages() -> tuple[Slot, ...]:
         Slip(
             id="L01-exit-5",
             title="A page about a radio",
-            statement="Gull mast's radio takes {power_by_row_w} for {hours_by_row_h} a day; for the rest of it, what "
-            "its label says: {supply_by_row_v} and {standby_by_row_a:mA}. Check this page from the top. Which line is "
-            "the first that goes wrong, if one does, and what should it be?",
+            statement="Gull mast's radio takes {power_by_row_w} for {hours_by_row_h} a day. For the rest of it a meter "
+            "in its lead shows {supply_by_row_v} and {standby_by_row_a:mA}. Check this page from the top. Which line "
+            "is the first that goes wrong, if one does, and what should it be?",
             hint=_LINE,
             sheet=STANDBY + _ASLEEP,
             given={"count_by_row": 1, "duty_by_row_frac": 1, "season_by_row_frac": 1},
@@ -316,7 +316,7 @@ def _asleep() -> tuple[Slot, ...]:
     return (
         Work(
             id="L01-exit-6",
-            title="The label of a charger",
+            title="A charger that waits",
             statement="A lantern charger at Riverbend takes {power_by_row_w} for {hours_by_row_h} a day. For the rest "
             "of it a meter in its lead shows {standby_by_row_a:mA} at {supply_by_row_v}. What is its standby power, "
             "and how much energy does it take in a day?",

@@ -256,16 +256,16 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L01-3",
             title="What draws at three in the morning",
-            statement="The router's power supply at Fell hut says {supply_by_row_v} and {standby_by_row_a:mA}. It "
-            "is never switched off. What is its standby power, and how much energy is that in a day?",
-            hint="Which two things on the label make a power?",
+            statement="The router at Fell hut is never switched off. A meter in its lead shows {supply_by_row_v} and "
+            "{standby_by_row_a:mA}. How much power is that, and how much energy in a day?",
+            hint="Which two things on the meter make a power?",
             principle="Volts times amps are watts; a small power that never stops is a day of energy.",
             sheet=STANDBY + Sheet(LOADS["standby_energy_by_row_wh"]),
             given={"count_by_row": 1, "hours_by_row_h": 0},
             grids={"supply_by_row_v": (5, 9, 12), "standby_by_row_a": (0.25, 0.35, 0.45, 0.6, 0.7)},
             curated={"supply_by_row_v": 12, "standby_by_row_a": 0.6},
             mistakes=("LD-10", "LD-11"),
-            words=WORDS,
+            words=WORDS | {"standby_by_row_w": "power of the router", "standby_energy_by_row_wh": "its energy a day"},
             asked=(Step("standby_by_row_w"), Step("standby_energy_by_row_wh")),
         ),
         Work(

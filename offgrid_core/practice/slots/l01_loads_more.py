@@ -168,7 +168,7 @@ def _from_what_you_know() -> Slot:
         statement="A household fridge of a recent make stands in a cool kitchen, with an inverter of its own that "
         "idles at {inverter_idle_w} for {inverter_on_h}. From what you know: its power while it hums, the share of "
         "the time it hums, the inverter's efficiency, and so what goes into the inverter in a day.",
-        hint="Would one module of 400 W make that much on a dull day?",
+        hint="How many hours of humming are in a day, and at how many watts?",
         principle="A few factors, each about right, give an energy that is about right.",
         sheet=_TO_INVERTER,
         given=_ONE | {"hours_by_row_h": 24, "standby_by_row_w": 0},

@@ -156,7 +156,7 @@ def _loss() -> tuple[Slot, ...]:
         Work(
             id="L02-exit-3",
             title="Measured with a hand on it",
-            statement="Riverbend's fridge cable is warm: {cable_lost_w} of heat, by the meter, at {bank_voltage_v}. A "
+            statement="A farm's fridge cable is warm: {cable_lost_w} of heat, by the meter, at {bank_voltage_v}. A "
             "neighbour advises a bank of {raised_voltage_v}. How much of that heat would be left?",
             hint=SQUARE,
             sheet=Sheet(STEP_UP["raised_lost_w"]),
@@ -172,10 +172,10 @@ def _loss() -> tuple[Slot, ...]:
         ),
         Work(
             id="L02-exit-3",
-            title="From the truck to the hut",
+            title="From the truck to the farm",
             statement="On the truck the winch draws {cable_a} at {bank_voltage_v}, along {cable_loop_ohm} of "
-            "copper, out and home again. The warden rewinds the motor for {raised_voltage_v}, with the same "
-            "strength, and keeps the leads. Find the loss on the truck, then the loss at Fell hut.",
+            "copper, out and home again. The farmer rewinds the motor for {raised_voltage_v}, with the same "
+            "strength, and keeps the leads. Find the loss on the truck, then the loss at the farm.",
             hint=SQUARE,
             sheet=STEP_UP,
             given={"bank_voltage_v": 12},

@@ -128,8 +128,9 @@ def judge() -> tuple[Slot, ...]:
             statement="A workshop is built beside Fell hut, with a bank of its own. It needs an inverter of at "
             "least {inverter_needed_w}. Each offer brings its pair of cables, cut to length, and asks for its own "
             "bank voltage. Low, a bank gives {low_12v_v} for each 12 V; every inverter here has {inverter_eff_frac} "
-            "efficiency. The current may not pass {bank_current_max_a}, and the cable may keep {inverter_drop_frac} "
-            "of the bank's volts. Which offer is the cheapest that keeps all three? Prices are invented.",
+            "efficiency. At the inverter's full rated power the current may not pass {bank_current_max_a}, and the "
+            "cable may keep {inverter_drop_frac} of 12, 24 or 48 V. Which offer is the cheapest that keeps all three? "
+            "Prices are invented.",
             hint="What current does this offer draw from a low battery, and what does its cable keep of the volts?",
             principle="A higher bank voltage takes less current for the same watts; then a thinner cable keeps the "
             "same share.",

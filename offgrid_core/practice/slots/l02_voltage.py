@@ -193,7 +193,7 @@ def _faded_current() -> Slot:
     return Work(
         id="L02-faded-1",
         title="Faded: the first two lines are yours",
-        statement="Riverbend gets an inverter of {inverter_rated_w} for a steriliser. The bank is {bank_voltage_v}; "
+        statement="A dairy farm gets an inverter of {inverter_rated_w} for a steriliser. The bank is {bank_voltage_v}; "
         "when it is low, each 12 V of it gives {low_12v_v}. The inverter's efficiency is {inverter_eff_frac}, its "
         "sockets have {outlet_v}, and its cable has {cable_loop_ohm}, there and back.",
         hint=LOW,
@@ -331,7 +331,7 @@ def _knob() -> Slot:
     return Knob(
         id="L02-4",
         title="Which knob cools the cable?",
-        statement="Everything at Riverbend runs at once, through one main cable with its fuse, lugs and joints. One "
+        statement="Everything on a farm runs at once, through one main cable with its fuse, cable ends and joints. One "
         "of these is to be changed a little. Which changes the heat in the cable most, which next, which third, and "
         "which way?",
         hint="For the same power, what does a little more of it do to the current, and that to the heat?",

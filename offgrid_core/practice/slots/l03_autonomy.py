@@ -231,7 +231,7 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L03-1",
             title="Storage in amp-hours",
-            statement="Riverbend's loads take {energy_day_wh} out of the battery on the hardest day. The clinic is to "
+            statement="A farm's loads take {energy_day_wh} out of the battery on the hardest day. The farm is to "
             "last {autonomy_days} without any sun, on a bank of {bank_voltage_v}. How many amp-hours does a day take, "
             "and how many must the bank be able to give?",
             hint=SUNLESS,

@@ -51,7 +51,7 @@ def meanings() -> tuple[Slot, ...]:
                     "The store is the same; each day takes twice as much of it.",
                     right=True,
                 ),
-                Option("it is five days, as on the quote", mistake="AU-01"),
+                Option("it is five days, as on the quote", "For which load a day was that quote made?"),
                 Option("it is ten days: more load asks for more store", mistake="AU-08"),
                 Option(
                     "it is four days: the heater costs one of them", "What share of the store does one day take now?"

@@ -306,7 +306,7 @@ def _backwards() -> Slot:
     return Backwards(
         id="L04-5",
         title="What may a day take?",
-        statement="A second-hand bank of {bank_ah} at {bank_voltage_v} is on offer for Riverbend. It may be emptied by "
+        statement="A second-hand bank of {bank_ah} at {bank_voltage_v} is on offer for a farm. It may be emptied by "
         "{depth_frac} and must carry {autonomy_days}. What is the largest load a day for which its label is enough?",
         hint="If each of those days takes that much, which share of the label is gone at the end?",
         principle="Only the limit's share of the label may leave; the days have it together.",

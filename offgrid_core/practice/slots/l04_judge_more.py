@@ -86,15 +86,15 @@ def _deeper() -> Slot:
     return Choose(
         id="L04-deeper",
         title="Half the lead?",
-        statement="A salesman offers Fell hut a bank of half the size: the same load, but a limit of 80 % in place of "
-        "40 %. Every ordinary day then takes twice the share of the label. By the table such a bank stands less than "
-        "half the cycles. What do you tell the warden?",
+        statement="A farm's flooded bank is emptied to its limit every night. A salesman offers a bank of half the "
+        "size: the same load, but a limit of 80 % in place of 40 %. By this lesson's table it stands less than half "
+        "the cycles. What do you tell the farmer?",
         hint="What has to be bought when those cycles are gone?",
         principle=LIFE_IDEA,
         options=(
             Option(
-                "half the lead today, and it is bought again about twice as soon",
-                "Per kilowatt-hour little is saved; age, and the way up to the hut, decide.",
+                "half the lead today, and it is bought again more than twice as soon",
+                "260 cycles in place of 632: each kilowatt-hour through it costs about a fifth more.",
                 right=True,
             ),
             Option("the same energy for half the price", mistake="CO-09"),

@@ -218,7 +218,7 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L05-2",
             title="From the share kept to amp-hours",
-            statement="A bank of {bank_warm_wh} would do at Fell hut if it stayed warm. In the shed it keeps "
+            statement="A bank of {bank_warm_wh} would do at the lake if it stayed warm. In its shed it keeps "
             "{kept_frac} of its label. The bank is {bank_voltage_v}. What must the label say?",
             hint=BACK,
             principle=_RECIPROCAL,
