@@ -59,7 +59,10 @@ def _rows(design: Design, settings: Settings) -> Iterator[tuple[str | float, ...
         if item.fuse_a is not None:
             size = show("fuse_by_row_a", item.fuse_a, settings)
             label, note = say("order.fuse", device=label, size=size, circuit=item.circuit), say("order.fuse_note")
-        yield label, count, piece, one, cost, note
+        if item.on_hand:
+            yield label, count, piece, "", "", say("order.on_hand")
+        else:
+            yield label, count, piece, one, cost, note
     for i, name in enumerate(design.circuit_names):
         size = show("cable_by_row_mm2", at(circuits, "cable_by_row_mm2", "by_row", i), settings)
         length = float(at(order.cables, "cable_by_row_m", "by_row", i))

@@ -8,6 +8,8 @@ year is what the generator must bring to the bank's terminals; it comes from a s
 from offgrid_core.sizing.set_points import charge_most_a
 from offgrid_core.worksheet import Sheet, larger, limit, line, smaller
 
+#: A start level closer than this to the charge at which the loads are cut helps too late; common practice, no source.
+START_EARLIER_FRAC = 0.05
 _DERATE = "a usual figure for engines without a turbocharger; the maker's sheet decides"
 _FUEL = "a straight line: a part for the size of the engine and a part for its work"
 
