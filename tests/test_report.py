@@ -482,7 +482,7 @@ def test_numbers_that_round_alike_are_shown_with_more_figures(designs):
             left, minus, right = f.worked.partition(" − ")
             assert not minus or left != right or f.margin == 0
     found = {f.name: f for f in tables.findings_of(designs["fell_hut"], Settings())}
-    assert found["interrupting_margin_by_row_a"].worked.replace("\u2009", " ") == "20 000 A − 19 997.5 A"
+    assert found["device_interrupting_margin_by_row_a"].worked.replace("\u2009", " ") == "20 000 A − 19 997.5 A"
 
 
 def test_where_the_sun_is_from(designs):

@@ -112,7 +112,7 @@ def _before(shown: _Shown) -> Iterator[Task]:
 
 
 def _highest(shown: _Shown) -> Task:
-    """Return the look at the labels of what the bank feeds: charging brings it far above the voltage it is called by."""
+    """Return the look at the labels of what the bank feeds: charging brings it far above its nominal voltage."""
     volts = show("charge_most_v", shown.design.protection.solved["charge_most_v"], shown.settings)
     feeds_dc = shown.design.system["dc_peak_w"] > 0
     fed = ("both" if feeds_dc else "inverter") if shown.design.parts.inverter else "dc"

@@ -45,6 +45,8 @@ PROTECTION = "Short circuits and fuses"
 LOAD_TOTALS = tuple(n for n in LOADS if "by_row" not in n)
 #: On every sheet, whatever is designed.
 CAUTIONS = ("caution.battery", "caution.dc", "caution.gas", "caution.lifting", "caution.design_exercise")
+#: Enough to tell apart two numbers of which the difference counts.
+_MORE_FIGURES = 8
 #: Whether one person may lift a battery unit.
 LIFTING = STRINGS_COMPARED.upto("lift_margin_kg")
 CIRCUIT_COLUMNS = (
@@ -118,7 +120,8 @@ def findings_of(design: Design, settings: Settings) -> list[Finding]:
 
     Where rounding makes two numbers look alike that are not, both are shown with more figures.
     """
-    usual, finer = (design.findings_in(lambda name, value, n=n: show(name, value, settings, n)) for n in (4, 8))
+    usual = design.findings_in(lambda name, value: show(name, value, settings))
+    finer = design.findings_in(lambda name, value: show(name, value, settings, _MORE_FIGURES))
     return [replace(f, worked=g.worked) if _looks_alike(f) else f for f, g in zip(usual, finer, strict=True)]
 
 
@@ -140,7 +143,7 @@ def lifting_said(design: Design, settings: Settings) -> list[str]:
 
 
 def generator_late_said(design: Design, settings: Settings) -> list[str]:
-    """Return that a generator hardly starts before the loads are cut; nothing where it does, or where a limit says so."""
+    """Return that a generator starts hardly before the loads are cut; nothing where it is early, or a limit says so."""
     backup = design.more.get(BACKUP)
     if backup is None or backup.broken()["start_margin_frac"] or backup["start_margin_frac"] >= START_EARLIER_FRAC:
         return []
