@@ -163,7 +163,7 @@ def test_a_broken_limit_is_on_the_sheet_with_what_would_mend_it(plans, tmp_path,
     path.write_text(text.replace("[parts]", "[parts]\nmodules_in_series_count = 20"), encoding="utf-8")
     sheet = printed(capsys, "size", str(path))
     assert "BROKEN (danger) Cold-morning voltage" in sheet
-    assert re.search(r"\d of 41 limits broken\.", sheet)
+    assert re.search(r"\d of 42 limits broken\.", sheet)
     assert "    mend: " in sheet
 
 
@@ -238,6 +238,7 @@ def test_the_parts_that_fit_are_listed_with_what_stops_the_others(plans, capsys,
     assert first["strings_count"] == min(p["strings_count"] for p in read["passing"])
     assert any(p["battery_unit"] == chosen.battery_unit.key for p in read["passing"])
     assert ("inverter" in first) == (chosen.inverter is not None)
+    assert ("The first 12 of them:" in told) == (len(read["passing"]) > 12)
     assert say("caution.design_exercise") in told
 
 
@@ -247,6 +248,7 @@ def test_where_no_combination_passes_the_sheet_says_so(plans, tmp_path, capsys):
     path.write_text(text, encoding="utf-8")
     sheet = printed(capsys, "fit", str(path))
     assert "0 of 58\u2009800 combinations" in sheet
+    assert "The first" not in sheet
     assert json.loads(printed(capsys, "fit", str(path), "--json"))["passing"] == []
 
 

@@ -23,6 +23,15 @@ def losses(ac_w, rated=1000.0, idle=15.0, part=0.92, full=0.90, on=24.0) -> np.n
     return np.asarray(CURVE.solve(given)["loss_by_hour_w"])
 
 
+def test_the_input_current_says_which_voltage_and_which_efficiency_it_uses():
+    """That of the bank before the cable's drop, and that of the day's energy, not the one at full load."""
+    line = INVERTER["inverter_input_a"]
+    assert set(line.needs) == {"inverter_rated_w", "inverter_eff_frac", "inverter_low_v"}
+    assert line.label.endswith("at the bank's lowest working voltage")
+    assert "before the drop in the cable" in line.source
+    assert "the efficiency that the day's energy is counted with" in line.source
+
+
 def test_the_curve_goes_through_both_points_and_through_idle():
     at = losses([0, 250, 1000])
     assert at[0] == 15

@@ -283,6 +283,7 @@ def test_files_that_are_no_text_are_refused(tmp_path, capsys):
     assert "not UTF-8" in refusal(capsys, latin)
     assert "not UTF-8" in refusal(capsys, sixteen)
     assert "this is a folder" in refusal(capsys, tmp_path)
+    assert refusal(capsys, Path()).startswith(".: this is a folder")
     assert "no such file" in refusal(capsys, tmp_path / "nowhere.toml")
     assert "cannot be read" in refusal(capsys, tmp_path / ("x" * 400))
     assert "cannot be read" in refusal(capsys, latin / "inside.toml")

@@ -167,6 +167,17 @@ class TestGlossary:
         with pytest.raises(OffgridError, match="no word 'strin'; nearest: string"):
             words("strin")
 
+    @pytest.mark.parametrize("word", ["AC", "DC", "kelvin", "flooded", "AGM", "LFP", "equalizing", "specific gravity"])
+    def test_what_a_sheet_shows_is_explained(self, word):
+        assert word in explained()
+
+    def test_words_agree_with_the_lines(self):
+        """The depth is of what the cold bank gives, full sun is not the most, and boxes bear the trade's letters."""
+        assert "can give at its temperature" in explained()["depth of discharge"]
+        assert "Brighter sun pushes more" in explained()["short-circuit current"]
+        assert "MPPT" in explained()["tracking controller"]
+        assert "PWM" in explained()["direct controller"]
+
     def test_each_meaning_is_short_and_ends(self):
         for word, meaning in explained().items():
             assert len(meaning.split()) <= 35, word

@@ -16,10 +16,11 @@ import pytest
 from offgrid_core import data
 from offgrid_core.__main__ import main
 from offgrid_core.quantities import Settings, say, show, unit_of
-from offgrid_core.report import checklist, tables, words, writing
-from offgrid_core.report.markup import own, table, tag, text
+from offgrid_core.report import checklist, side_tables, tables, words, writing
+from offgrid_core.report.markup import own, table, tag, text, unbroken
 from offgrid_core.report.order import order_csv, safe
 from offgrid_core.report.page import page_html
+from offgrid_core.report.terminal import sheet_text
 from offgrid_core.system import parse_plan, read_plan, size
 from offgrid_core.worksheet import Table
 from offgrid_core.worksheet.grammar import axis_of
@@ -300,7 +301,7 @@ def test_the_pictures_say_the_numbers_of_the_json(designs):
 
 
 def test_settings_are_obeyed(designs):
-    usual, foreign = (page_html(designs["fell_hut"], s) for s in (Settings(), FOREIGN))
+    usual, foreign = (page_html(designs["fell_hut"], s).replace("\u00a0", " ") for s in (Settings(), FOREIGN))
     for sign in ("°F", " ft"):
         assert sign in foreign
     # The circuits table names both; only a reader of gauges finds them everywhere, and the note about them.
@@ -416,6 +417,100 @@ def test_every_circuit_is_looked_at_and_measured(designs, name):
 
 
 @every_demo
+def test_labels_of_what_the_bank_feeds_are_read_against_the_highest_charging_voltage(designs, name):
+    design = designs[name]
+    volts = show("charge_most_v", design.protection.solved["charge_most_v"])
+    before = dict(checklist.stages(design, Settings()))[words.say("stage.before")]
+    task = next(t for t in before if volts in t.what)
+    assert (task.expected, task.measured) == (f"above {volts} on each label", True)
+    assert ("inverter" in task.what) == bool(design.parts.inverter)
+    assert ("DC load" in task.what) == (design.system["dc_peak_w"] > 0)
+
+
+def test_the_highest_charging_voltage_of_a_48_v_bank_is_far_above_48_v(designs):
+    said = page_html(designs["fell_hut"], Settings())
+    assert "Charging in the cold brings the bank to 65.16 V, its highest." in said
+
+
+@every_demo
+def test_a_heavy_unit_is_lifted_by_two(designs, name):
+    """On the checklist and among the cautions; and no unit is said to break a limit by its mass alone."""
+    design, most = designs[name], designs[name].given["lift_max_kg"]
+    said = words.say("do.lift", mass=show("unit_mass_kg", design.parts.battery_unit.mass_kg))
+    heavy = design.parts.battery_unit.mass_kg > most
+    page = Page(page_html(design, Settings()))
+    before = dict(checklist.stages(design, Settings()))[words.say("stage.before")]
+    assert (said in [t.what for t in before]) == heavy
+    assert (said in page.named("li")) == heavy
+    assert "one person may lift" not in page_html(design, Settings())
+    for row in side_tables.bank_rows(design, Settings())[1:]:
+        unit = next(u for u in data.battery_units() if u.label == row[0])
+        assert (words.say("bank.heavy") in row[-1]) == (unit.mass_kg > most)
+
+
+def test_one_demo_has_a_heavy_unit_and_one_has_not(designs):
+    heavy = {n: d.parts.battery_unit.mass_kg > d.given["lift_max_kg"] for n, d in designs.items()}
+    assert heavy["fell_hut"]
+    assert not all(heavy.values())
+
+
+@pytest.mark.parametrize(("start", "spare"), [(0.5, "0 %"), (0.54, "4 %"), (0.55, None), (0.7, None), (0.4, None)])
+def test_a_generator_that_starts_as_the_loads_are_cut_is_told(plans, start, spare):
+    """Below the cut-off a broken limit says so; from 5 % of charge above it nothing is said."""
+    design = designed(plans, start=("[circuits]", f"[assume]\ngenerator_start_frac = {start}\n\n[circuits]"))
+    said = tables.generator_late_said(design, Settings())
+    assert said == ([] if spare is None else [words.say("generator_late", spare=spare, wanted="5 %")])
+    assert next(f for f in design.findings if f.name == "start_margin_frac").passed == (start >= 0.5)
+    page = Page(page_html(design, Settings()))
+    assert all(x in page.named("p") for x in said)
+    assert ("The generator starts only" in sheet_text(design, Settings())) == bool(said)
+
+
+def test_without_a_generator_nothing_is_said_of_it(designs):
+    assert tables.generator_late_said(designs["gull_mast"], Settings()) == []
+
+
+@pytest.mark.parametrize(("celsius", "invented"), [(-8, True), (-3, False), (10, False)])
+def test_the_capacity_kept_names_a_standard_only_where_it_has_published_rows(plans, celsius, invented):
+    design = designed(plans, cold=("battery_temp_c = -8", f"battery_temp_c = {celsius}"))
+    step = next(s for s in tables.steps_of(design.system, Settings()) if s.name == "kept_frac")
+    assert (step.standing == "invented classroom data") == invented
+    assert ("IEEE Std 485" in tables.standing_of(step)) != invented
+    row = "\n".join(Page(page_html(design, Settings())).rows_of("data-line")["kept_frac"])
+    assert ("invented classroom data" in row) == invented
+
+
+def test_numbers_that_round_alike_are_shown_with_more_figures(designs):
+    """20 000 A less 20 000 A is not 2.5 A."""
+    for design in designs.values():
+        for f in tables.findings_of(design, Settings()):
+            left, minus, right = f.worked.partition(" − ")
+            assert not minus or left != right or f.margin == 0
+    found = {f.name: f for f in tables.findings_of(designs["fell_hut"], Settings())}
+    assert found["device_interrupting_margin_by_row_a"].worked.replace("\u2009", " ") == "20 000 A − 19 997.5 A"
+
+
+def test_where_the_sun_is_from(designs):
+    own_site, shipped = (page_html(designs[name], Settings()) for name in ("weekend_cabin", "fell_hut"))
+    assert words.say("site_own") in own_site
+    assert "given in the plan (common practice" not in own_site
+    assert designs["fell_hut"].site.standing in shipped
+
+
+def test_no_number_is_parted_from_its_unit_in_the_tables_of_parts_and_circuits():
+    assert unbroken([["a 6 V", "160 A", "1\u2009150 Ah", "2.27 %", "6 mm² (10 AWG)"]]) == [
+        ["a 6 V", "160\u00a0A", "1\u202f150\u00a0Ah", "2.27\u00a0%", "6\u00a0mm² (10\u00a0AWG)"]
+    ]
+
+
+def test_the_tables_of_a_page_keep_numbers_and_units_together(designs):
+    written = page_html(designs["fell_hut"], Settings())
+    assert "160\u00a0A" in written
+    assert "2.27\u00a0%" in written
+    assert "20\u202f000\u00a0A" in written
+
+
+@every_demo
 def test_cautions_and_what_was_not_checked(designs, name):
     listed = Page(page_html(designs[name], Settings())).named("li")
     for key in tables.CAUTIONS:
@@ -440,7 +535,7 @@ def test_every_rule_of_the_words_is_seen_on_a_page(designs, broken):
     pages = " ".join(page_html(d, Settings()) for d in (*designs.values(), broken))
     lists = " ".join(order_csv(d, Settings()) for d in designs.values())
     told = html.unescape(pages) + lists
-    elsewhere = {"not_drawn", "picture.rows_more", "written", "bank.none", "voltage.more"}
+    elsewhere = {"order.on_hand", "not_drawn", "picture.rows_more", "written", "bank.none", "voltage.more"}
     for key, said in words.TEXT.items():
         if key in elsewhere or key.startswith(("place.", "fit.")):
             continue
@@ -473,6 +568,22 @@ def test_the_order_list_has_the_counts_of_the_design(designs, name):
     assert all("invented" in row[5] for row in priced)
     assert float(rows[-1][4]) == pytest.approx(sum(float(row[1]) * float(row[3]) for row in priced))
     assert float(rows[-1][4]) == tables.as_json(design)["order"]["order_cost"]
+
+
+@pytest.mark.parametrize("role", ["battery_unit", "module"])
+def test_what_is_on_hand_is_listed_and_not_bought(plans, role):
+    bought = designed(plans)
+    part, line = getattr(bought.parts, role), {"battery_unit": "units_count", "module": "modules_count"}[role]
+    count = int(bought.system[line])
+    own_part = f'[owned]\n{role} = "{part.key}"\n{line} = {count}\n\n[room]'
+    design = designed(plans, owned=("[room]", own_part))
+    rows = {row[0]: row for row in rows_of(design)}
+    assert rows[part.label][1:] == [str(count), "piece", "", "", words.say("order.on_hand")]
+    total, whole = float(rows[words.say("order.total")][4]), float(rows_of(bought)[-1][4])
+    assert total == pytest.approx(whole - count * part.cost)
+    listed = tables.as_json(design)["order"]
+    assert [row for row, there in zip(listed["rows"], listed["on_hand"], strict=True) if there] == [part.label]
+    assert words.say("order.on_hand") not in order_csv(bought, Settings())
 
 
 def test_cable_is_bought_there_and_back_for_every_string(designs):

@@ -306,6 +306,8 @@ def test_the_caution_stands_where_the_monthly_means_may_not_be_trusted():
     assert sky.midwinter_caution(50) == ""
     assert sky.midwinter_caution(-42) == ""
     assert sky.midwinter_caution(-55).startswith("Beyond 50° of latitude, midwinter sun")
+    assert "mean day of each month" in sky.midwinter_caution(55)
+    assert "hour by hour come out too low" in sky.midwinter_caution(55)
     assert sky.midwinter_caution(50.1) == sky.midwinter_caution(-66)
 
 

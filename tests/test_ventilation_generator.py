@@ -76,7 +76,8 @@ def test_eight_times_the_gas_keeps_sparks_twice_as_far():
 SET = {
     "charger_rated_a": 60,
     "generator_stop_frac": 0.85, "generator_start_frac": 0.5, "bank_ah": 400, "charge_rate_max_per_h": 0.125,
-    "absorb_set_v": 58.8, "charger_eff_frac": 0.9, "generator_other_w": 0, "charger_pf_ratio": 0.8, "peak_va": 1000,
+    "absorb_set_v": 58.8, "charger_eff_frac": 0.9, "generator_other_w": 0, "charger_pf_ratio": 0.8,
+    "peak_va": 1000, "peak_w": 700,
     "derate_altitude_frac": 0.035, "altitude_m": 0, "derate_heat_frac": 0.02, "air_hot_c": 25,
     "generator_rated_w": 5000, "generator_rated_va": 6250, "fuel_size_l_kwh": 0.08415, "fuel_work_l_kwh": 0.246,
     "generator_year_wh": 294_000,
@@ -111,6 +112,15 @@ def test_a_generator_by_hand():
     assert not any(solved.broken().values())
 
 
+def test_watts_and_volt_amps_count_the_same_loads():
+    """Charger and all AC loads together; loading and fuel go by the charger and what is said to run beside it."""
+    alone, loaded = (GENERATOR.solve(SET | more) for more in ({"peak_w": 0, "peak_va": 0}, {}))
+    assert alone["generator_together_margin_w"] - loaded["generator_together_margin_w"] == pytest.approx(700)
+    assert alone["generator_margin_va"] - loaded["generator_margin_va"] == pytest.approx(1000)
+    for name in ("generator_margin_w", "loading_frac", "fuel_l_h"):
+        assert alone[name] == loaded[name]
+
+
 @given(st.floats(-400, 5000), st.floats(-10, 50), st.floats(0, 800), st.floats(0, 10))
 def test_height_and_heat_never_want_a_smaller_generator(height, heat, higher, hotter):
     here = GENERATOR.solve(SET | {"altitude_m": height, "air_hot_c": heat})
@@ -134,7 +144,8 @@ def test_a_loafing_engine_burns_more_for_each_kilowatt_hour_and_breaks_a_limit()
     ("changed", "limit"),
     [
         ({"generator_rated_va": 5083}, "generator_margin_va"),
-        ({"generator_rated_w": 3266}, "generator_margin_w"),
+        ({"generator_other_w": 1734}, "generator_margin_w"),
+        ({"peak_w": 1734}, "generator_together_margin_w"),
         ({"generator_start_frac": 0.49}, "start_margin_frac"),
         ({"generator_stop_frac": 0.49}, "levels_margin_frac"),
     ],

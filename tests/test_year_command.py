@@ -15,6 +15,7 @@ import time
 from dataclasses import replace
 from datetime import datetime, timedelta, timezone
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pvlib
@@ -34,6 +35,7 @@ from offgrid_core.report.year_run import JUDGED, PLACES, Run, as_json
 from offgrid_core.report.year_text import year_text
 from offgrid_core.report.year_words import TEXT
 from offgrid_core.report.year_words import say as say_year
+from offgrid_core.sizing.year_totals import SERVED_ALIKE, SERVED_LEAST_FRAC
 from offgrid_core.system import parse_plan, read_plan, size
 from offgrid_core.year.outcome import drawn_weather, follow
 from offgrid_core.year.simulate import simulate
@@ -247,6 +249,30 @@ def test_a_bank_that_gave_more_than_by_hand_was_warmer(runs):
     assert TEXT["hand.warmer"] not in rows.hand_said(runs["riverbend"], Settings())
 
 
+def test_a_start_level_that_moved_up_in_the_cold_is_told(runs):
+    run = runs["fell_hut"]
+    lowest, start = np.min(run.by_year["lowest_charge_frac"]), run.design.given["generator_start_frac"]
+    assert np.any(run.by_year["generator_ran_h"] > 0)
+    assert lowest > start, "or the sentence has nothing to explain"
+    told = rows.generator_said(run, Settings())
+    assert len(told) == 2
+    assert told[1].startswith("Its start level of 50 % is that of a warm bank: in the cold it moves up")
+    assert show("x_frac", lowest, figures=2) in told[1]
+    high = {**run.design.given, "generator_start_frac": lowest}
+    other = replace(run, outcome=replace(run.outcome, design=replace(run.design, given=high)))
+    assert rows.generator_said(other, Settings()) == told[:1]
+
+
+def test_rounding_is_told_in_words_and_anything_more_as_a_number(runs):
+    run = runs["riverbend"]
+    assert "adds up: less than a millionth of a day's energy is missing" in rows.closes(run, Settings())
+    years = run.outcome.years
+    lost = SimpleNamespace(totals={"residual_frac": np.array([0.002])})
+    assert years.totals["residual_frac"].max() < 1e-6
+    more = replace(run, outcome=replace(run.outcome, years=lost))
+    assert "adds up: at most 0.002 of a day's energy is missing" in rows.closes(more, Settings())
+
+
 def test_a_load_beyond_the_inverter_is_told(runs):
     """No bank can serve it, so it is no load lost: said in a sentence of its own. The hours are made so by hand."""
     run = runs["riverbend"]
@@ -298,7 +324,7 @@ def test_the_text_fits_its_width_and_says_what_to_doubt(runs, short, name, setti
     assert max(map(len, text.splitlines())) <= WIDTH
     assert "nan" not in text
     # the noise of a sum that comes to nothing is no number; only how well the hours close is that small
-    assert len(re.findall(r"\de−\d", text)) == 1
+    assert not re.search(r"\de−\d", text), "noise is no number"
     told = plain(text)
     for limit in run.outcome.weather.limits:
         assert plain(limit) in told
@@ -345,7 +371,7 @@ def test_the_page_is_whole_and_calls_nobody(runs, short, name):
     assert bands == {
         k for k, n in zip(("offer", "met", "spilled", "unserved"), months, strict=True) if max(months[n]) > 1e-9 * whole
     }
-    assert len(re.findall(r"\de−\d", written)) == 1, "noise is no number"
+    assert not re.search(r"\de−\d", written), "noise is no number"
     limits = page.named("li")
     assert all(limit in limits for limit in run.outcome.weather.limits)
 
@@ -398,7 +424,7 @@ def test_every_sentence_is_written_for_somebody(runs, short, plans):
         "picture.first",
         "compare.",
     )
-    elsewhere += ("wear.cycles", "wear.replaced_none", "verdict.drawn_one", "hand.overload")
+    elsewhere += ("closes.most", "wear.cycles", "wear.replaced_none", "verdict.drawn_one", "hand.overload")
     for key, sentence in TEXT.items():
         if not key.startswith(elsewhere):
             begun = sentence[:1].upper() + sentence[1:]
@@ -530,6 +556,25 @@ def test_plans_of_one_name_are_called_by_their_places(plans, tmp_path, capsys):
     assert read["plans"] == list(map(str, paths))
     assert read["reverses"] == []
     assert "cost the same" in plain(printed(capsys, "compare", *paths, "--years", 1))
+
+
+def test_designs_for_different_loads_are_not_ranked(plans, capsys):
+    paths = [plans / "fell_hut.toml", plans / "gull_mast.toml"]
+    read = json.loads(printed(capsys, "compare", *paths, "--years", 1, "--json"))
+    assert list(read) == COMPARED_KEYS.split()
+    assert (read["cheapest"], read["reverses"], read["tornado"]) == (None, [], [])
+    text = plain(printed(capsys, "compare", *paths, "--years", 1))
+    assert "costs the least" not in text
+    assert TEXT["compare.reverses"] not in text
+    most, least = read["cost"]["served_year_wh"]
+    assert least < 0.1 * most
+    assert f"serve different loads, from {rows.energy(least, Settings(), most)} to" in text
+
+
+@pytest.mark.parametrize(("other", "alike"), [(1000, True), (900, True), (899, False), (0, False)])
+def test_about_the_same_energy_is_nine_tenths_of_it(other, alike):
+    share = SERVED_ALIKE.solve({"served_by_row_wh": [1000, other]})["served_least_frac"]
+    assert (share >= SERVED_LEAST_FRAC) == alike
 
 
 def test_four_plans_fit_the_width(plans, capsys):

@@ -337,6 +337,7 @@ _ALL: Iterable[Quantity] = (
     _q("surplus_by_hour_wh", "energy left after the loads, hour by hour", 0, 1e9),
     _q("store_by_hour_wh", "charge at the start of the hour, hour by hour", 0, 1e9),
     _q("store_end_by_hour_wh", "charge at the end of the hour, hour by hour", 0, 1e9),
+    _q("served_by_row_wh", "energy served in a year by each design", 0, 1e9),
     _q("place_by_row_wh", "energy of the year that went to a place", -1e9, 1e9),
     _q("generator_in_by_hour_wh", "energy from the generator's charger, hour by hour", 0, 1e9),
     _q("connected_by_hour_frac", "loads connected, hour by hour, 1 for yes", 0, 1),

@@ -75,8 +75,9 @@ TEXT: dict[str, str] = {
         "from low to high."
     ),
     "caution.midwinter_sun": (
-        "Beyond {latitude} of latitude, midwinter sun worked out from monthly means can come out a third too high or "
-        "more. No winter load should rest on it: use an hourly record, or plan a backup."
+        "Beyond {latitude} of latitude, midwinter sun worked out from the mean day of each month can come out a third "
+        "too high or more. That is the method here; years drawn hour by hour come out too low instead. "
+        "No winter load should rest on either: use an hourly record, or plan a backup."
     ),
     "strings.one": "One string is best: every unit carries the same current.",
     "strings.two": "Two strings are usual: equal leads, or leads at opposite corners, keep them even.",

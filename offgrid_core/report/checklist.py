@@ -98,6 +98,7 @@ def _before(shown: _Shown) -> Iterator[Task]:
     yield Task(f"{say('do.room')} {say_shared('caution.gas')}")
     units, series, strings = map(shown, ("units_count", "units_in_series_count", "strings_count"))
     yield Task(say("do.units"), say("see.units", units=units, series=series, strings=strings))
+    yield from map(Task, tables.lifting_said(shown.design, shown.settings))
     yield Task(say("do.unit_volts"), say("see.alike"), measured=True)
     for circuit, (fuse, cables, cable) in shown.circuits("fuse_by_row_a", "cables_by_row_count", "cable_by_row_mm2"):
         yield Task(say("do.circuit", circuit=circuit), say("see.fuse", fuse=fuse, cables=cables, cable=cable))
@@ -106,6 +107,17 @@ def _before(shown: _Shown) -> Iterator[Task]:
     yield Task(say("do.insulation"), say("see.insulation"), measured=True)
     cold, most = shown("string_voc_cold_v"), shown("controller_voltage_max_v")
     yield Task(say("do.open_volts"), say("see.under", cold=cold, most=most), measured=True)
+    yield _highest(shown)
+
+
+def _highest(shown: _Shown) -> Task:
+    """Return the look at the labels of what the bank feeds: charging brings it far above its nominal voltage."""
+    volts = show("charge_most_v", shown.design.protection.solved["charge_most_v"], shown.settings)
+    feeds_dc = shown.design.system["dc_peak_w"] > 0
+    fed = ("both" if feeds_dc else "inverter") if shown.design.parts.inverter else "dc"
+    return Task(
+        say("do.highest", volts=volts, whose=say(f"do.highest.{fed}")), say("see.above", value=volts), measured=True
+    )
 
 
 def _connect(shown: _Shown) -> Iterator[Task]:

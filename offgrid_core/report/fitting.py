@@ -20,6 +20,8 @@ def fit_text(design: Design, fit: Fit, settings: Settings) -> str:
     passing = fit.passing
     counts = {"passing": number(len(passing), 9, settings), "tried": number(fit.broken.size, 9, settings)}
     said = [heading(say("fit.title", plan=design.plan.title)), say("fit.count", **counts), say("fit.order"), ""]
+    if len(passing) > SHOWN:
+        said += [say("fit.first", count=SHOWN)]
     if passing:
         said += [grid(passing_rows(design, fit, settings, SHOWN)), ""]
     said += [heading(say("fit.stopped")), grid(stopped_rows(fit)), ""]

@@ -59,7 +59,10 @@ def _rows(design: Design, settings: Settings) -> Iterator[tuple[str | float, ...
         if item.fuse_a is not None:
             size = show("fuse_by_row_a", item.fuse_a, settings)
             label, note = say("order.fuse", device=label, size=size, circuit=item.circuit), say("order.fuse_note")
-        yield label, count, piece, one, cost, note
+        if item.on_hand:
+            yield label, count, piece, "", "", say("order.on_hand")
+        else:
+            yield label, count, piece, one, cost, note
     for wire, length in zip(design.wires, order.cables["cable_by_row_m"].tolist(), strict=True):
         size = show("cable_by_row_mm2", wire["cable_by_row_mm2"], settings)
         yield say("order.cable", size=size, circuit=wire.name), length, metre, "", "", say("order.unpriced")

@@ -12,7 +12,7 @@ from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities import say as say_shared
 from offgrid_core.quantities.text import capital
 from offgrid_core.report import checklist, pictures, side_tables, steps, tables, wiring
-from offgrid_core.report.markup import Markup, items, join, own, row, table, tag
+from offgrid_core.report.markup import Markup, items, join, own, row, table, tag, unbroken
 from offgrid_core.report.words import TEXT, say
 from offgrid_core.sizing.sky import midwinter_caution
 from offgrid_core.system.design import Design
@@ -41,7 +41,7 @@ def page_html(design: Design, settings: Settings) -> str:
         tag("h1", title),
         *(tag("p", own(part)) for part in design.plan.note.split("\n") if part.strip()),
         tag("p", tables.site_text(design, settings, own(design.site.name))),
-        tag("p", say("site_source", source=own(design.site.source), standing=design.site.standing), class_="note"),
+        tag("p", tables.site_source(design), class_="note"),
         tag("p", say_shared("caution.design_exercise"), class_="caution"),
         *(tag("p", said, class_="caution") for said in [midwinter_caution(design.site.latitude_deg)] if said),
         _results(design, settings),
@@ -72,7 +72,7 @@ def _sections(design: Design, settings: Settings) -> Iterator[tuple[str, Markup]
     yield say("checklist"), checklist.checklist_section(design, settings)
     yield say("findings"), _findings(design, settings)
     yield say("growth"), _growth(design, settings)
-    yield say("cautions"), items(say_shared(key) for key in tables.CAUTIONS)
+    yield say("cautions"), items(tables.cautions(design, settings))
     unchecked = [key for key in TEXT if key.startswith("unchecked.") and key != "unchecked.why"]
     yield say("unchecked"), join([tag("p", say("unchecked.why")), items(map(say, unchecked))])
     yield say("assumed"), _assumed(design, settings)
@@ -141,9 +141,9 @@ def verdict(design: Design) -> str:
 def _parts(design: Design, settings: Settings) -> Markup:
     standings = {p.label: p.standing for p in vars(design.parts).values() if p is not None}
     rows = [row([label, count, standings[label]]) for label, count in tables.part_rows(design, settings)[1:]]
-    chosen = table(say("table.parts"), [say("head.part"), say("head.count"), say("head.data")], rows)
-    volts = rows_table(say("voltage"), side_tables.voltage_rows(design, settings))
-    return join([chosen, volts, rows_table(say("bank.title"), side_tables.bank_rows(design, settings))])
+    chosen = table(say("table.parts"), [say("head.part"), say("head.count"), say("head.data")], rows, "plain short")
+    volts = rows_table(say("voltage"), unbroken(side_tables.voltage_rows(design, settings)))
+    return join([chosen, volts, rows_table(say("bank.title"), unbroken(side_tables.bank_rows(design, settings)))])
 
 
 def _growth(design: Design, settings: Settings) -> Markup:
@@ -157,11 +157,10 @@ def rows_table(caption: str, rows: list[list[str]], kind: str = "plain") -> Mark
 
 
 def _circuits(design: Design, settings: Settings) -> Markup:
-    heads, *rows = tables.circuit_rows(design, settings)
     code = design.plan.circuits.code.replace("_", " ")
-    short = table(say("table.circuits", code=code), heads, map(row, rows), "figures")
+    short = rows_table(say("table.circuits", code=code), unbroken(tables.circuit_rows(design, settings)), "figures")
     gauge = [tag("p", say_shared("wire.gauge_note"), class_="note")] if settings.wire == "AWG" else []
-    devices = rows_table(say("protection"), side_tables.protection_rows(design, settings), "figures")
+    devices = rows_table(say("protection"), unbroken(side_tables.protection_rows(design, settings)), "figures")
     said = [items(design.protection.verdicts()), tag("p", say_shared("caution.fault"), class_="caution")]
     return join([short, *gauge, devices, *said])
 
@@ -209,7 +208,8 @@ def _findings(design: Design, settings: Settings) -> Markup:
         status = say("status.met" if f.passed else "status.broken")
         cells = [status, join(said, ""), tag("b", f.shown), say(f"severity.{f.severity}"), rule]
         rows.append(row(cells, class_="met" if f.passed else "broken", data_finding=f.name))
-    return join([tag("p", verdict(design)), table(say("table.findings"), heads, rows, "findings")])
+    late = [tag("p", said, class_="caution") for said in tables.generator_late_said(design, settings)]
+    return join([tag("p", verdict(design)), *late, table(say("table.findings"), heads, rows, "findings")])
 
 
 def _assumed(design: Design, settings: Settings) -> Markup:

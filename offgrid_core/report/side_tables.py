@@ -8,7 +8,7 @@ import numpy as np
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.text import capital
 from offgrid_core.report.words import say
-from offgrid_core.sizing.strings import STRINGS
+from offgrid_core.sizing.strings import STRINGS, STRINGS_COMPARED
 from offgrid_core.system.audit import LOADS_TRIED, gives_way
 from offgrid_core.system.banks import NUMBERS, BankOption, bank_options, sharing_of
 from offgrid_core.system.design import Design
@@ -124,10 +124,16 @@ def bank_rows(design: Design, settings: Settings) -> Rows:
                 n["unit_mass_kg"],
                 n["bank_mass_kg"],
                 f"{show('units_cost', option.units_cost, settings, 6)} {design.plan.currency}".strip(),
-                " ".join([option.verdict, *(say("bank.broken", limit=limit) for limit in option.broken)]),
+                " ".join([option.verdict, *map(_against, option.broken)]),
             ]
         )
     return rows
+
+
+def _against(limit: str) -> str:
+    """Return what a broken limit says of a unit; a heavy one wants more hands, and is no worse for it."""
+    heavy = limit == STRINGS_COMPARED["lift_margin_kg"].label
+    return say("bank.heavy") if heavy else say("bank.broken", limit=limit)
 
 
 def options(design: Design) -> tuple[BankOption, ...]:

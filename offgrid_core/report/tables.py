@@ -6,22 +6,27 @@ from typing import Any
 
 import numpy as np
 
+from offgrid_core.data.models import INVENTED
 from offgrid_core.quantities import Settings, label_of, show
+from offgrid_core.quantities import say as say_shared
+from offgrid_core.report.markup import own
 from offgrid_core.report.words import say
 from offgrid_core.sizing import LOADS
 from offgrid_core.sizing.efficiency import EFFICIENCY
-from offgrid_core.sizing.generator import GENERATOR
+from offgrid_core.sizing.generator import GENERATOR, START_EARLIER_FRAC
 from offgrid_core.sizing.hours import DAY_CURVE
 from offgrid_core.sizing.inverter import INVERTER
 from offgrid_core.sizing.loads import ROWS_AT_BATTERY
+from offgrid_core.sizing.strings import STRINGS_COMPARED
 from offgrid_core.sizing.temperature import ENCLOSURE
 from offgrid_core.system import handover
 from offgrid_core.system.assumptions import ASSUMPTIONS
+from offgrid_core.system.beside import BACKUP
 from offgrid_core.system.design import Design
 from offgrid_core.system.explore import one_day
 from offgrid_core.system.protection import BATTERY_ROWS
 from offgrid_core.worksheet import Finding, Solved, Step, Table
-from offgrid_core.worksheet.grammar import axis_of
+from offgrid_core.worksheet.grammar import FORGIVEN, axis_of
 
 #: Sections of a design sheet: title, and the line each begins with, in worked order. One bank form brings lines
 #: early that the other brings late, so that some sections begin with the first of two.
@@ -41,6 +46,10 @@ PROTECTION = "Short circuits and fuses"
 LOAD_TOTALS = tuple(n for n in LOADS if "by_row" not in n)
 #: On every sheet, whatever is designed.
 CAUTIONS = ("caution.battery", "caution.dc", "caution.gas", "caution.lifting", "caution.design_exercise")
+#: Enough to tell apart two numbers of which the difference counts.
+_MORE_FIGURES = 8
+#: Whether one person may lift a battery unit.
+LIFTING = STRINGS_COMPARED.upto("lift_margin_kg")
 CIRCUIT_COLUMNS = (
     "current_by_row_a",
     "design_current_by_row_a",
@@ -55,7 +64,18 @@ CIRCUIT_COLUMNS = (
 
 def steps_of(solved: Solved, settings: Settings, figures: int = 4, word: Callable[[str], str] = label_of) -> list[Step]:
     """Return the lines of a solved worksheet as steps in the reader's units; ``word`` labels what was given to it."""
-    return solved.steps(word, lambda name, value: show(name, value, settings, figures))
+    steps = solved.steps(word, lambda name, value: show(name, value, settings, figures))
+    return [_as_known(solved, s) for s in steps]
+
+
+def _as_known(solved: Solved, step: Step) -> Step:
+    """Return a step; the capacity kept in the cold names no standard where the published rows have ended."""
+    if step.name != "kept_frac" or "capacity_kept" not in solved.sheet[step.name].needs:
+        return step
+    temps = np.atleast_1d(solved["battery_temp_c"])
+    if not any(solved["capacity_kept"].invented_at(x) for x in temps):
+        return step
+    return replace(step, standing=INVENTED, source=say("invented.kept"))
 
 
 def standing_of(step: Step) -> str:
@@ -97,12 +117,50 @@ def words_of(design: Design) -> Callable[[str], str]:
 
 
 def findings_of(design: Design, settings: Settings) -> list[Finding]:
-    """Return the findings of a design, their numbers in the reader's units."""
-    return design.findings_in(lambda name, value: show(name, value, settings))
+    """Return the findings of a design, their numbers in the reader's units.
+
+    Where rounding makes two numbers look alike that are not, both are shown with more figures.
+    """
+    usual = design.findings_in(lambda name, value: show(name, value, settings))
+    finer = design.findings_in(lambda name, value: show(name, value, settings, _MORE_FIGURES))
+    return [replace(f, worked=g.worked) if _looks_alike(f) else f for f, g in zip(usual, finer, strict=True)]
+
+
+def _looks_alike(finding: Finding) -> bool:
+    left, _, right = finding.worked.partition(" − ")
+    return left == right and abs(finding.margin) > FORGIVEN
+
+
+def cautions(design: Design, settings: Settings) -> list[str]:
+    """Return the cautions of every sheet, and how a unit of this one is lifted."""
+    return [*map(say_shared, CAUTIONS), *lifting_said(design, settings)]
+
+
+def lifting_said(design: Design, settings: Settings) -> list[str]:
+    """Return who lifts one battery unit; nothing where one person may."""
+    judged = LIFTING.solve({n: design.given[n] for n in LIFTING.inputs})
+    heavy = judged.broken()["lift_margin_kg"]
+    return [say("do.lift", mass=show("unit_mass_kg", judged["unit_mass_kg"], settings))] if heavy else []
+
+
+def generator_late_said(design: Design, settings: Settings) -> list[str]:
+    """Return that a generator starts hardly before the loads are cut; nothing where it is early, or a limit says so."""
+    backup = design.more.get(BACKUP)
+    if backup is None or backup.broken()["start_margin_frac"] or backup["start_margin_frac"] >= START_EARLIER_FRAC:
+        return []
+    spare, wanted = (show("start_margin_frac", x, settings) for x in (backup["start_margin_frac"], START_EARLIER_FRAC))
+    return [say("generator_late", spare=spare, wanted=wanted)]
 
 
 def _no_limits(solved: Solved, steps: list[Step]) -> list[Step]:
     return [s for s in steps if not solved.sheet[s.name].severity]
+
+
+def site_source(design: Design) -> str:
+    """Return where the site's sun and temperature come from."""
+    if design.plan.site.is_own:
+        return say("site_own")
+    return say("site_source", source=own(design.site.source), standing=design.site.standing)
 
 
 def site_text(design: Design, settings: Settings, name: str) -> str:
@@ -217,6 +275,7 @@ def _order(order: handover.Order, circuits: Sequence[str]) -> dict[str, Any]:
     priced = ("count_by_row", "unit_by_row_cost", "cost_by_row_cost", "order_cost")
     return {
         "rows": [" · ".join(filter(None, (item.part.label, item.circuit))) for item in order.items],
+        "on_hand": [item.on_hand for item in order.items],
         **_plain(order.priced, priced),
         "circuits": list(circuits),
         **_plain(order.cables, ("circuits_by_row_count", "cable_by_row_m")),

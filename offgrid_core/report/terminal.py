@@ -38,12 +38,14 @@ def sheet_text(design: Design, settings: Settings) -> str:
     parts += [grid(side_tables.growth_rows(design, settings))]
     parts += [heading("Assumed"), grid(tables.assumption_rows(design, settings))]
     parts += [heading("Findings"), *_findings(tables.findings_of(design, settings))]
-    parts += [heading("Cautions"), *_cautions(), ""]
+    parts += [line for said in tables.generator_late_said(design, settings) for line in wrap(said, WIDTH)]
+    parts += [heading("Cautions"), *_cautions(design, settings), ""]
     return "\n".join(parts)
 
 
-def _cautions() -> list[str]:
-    return [text for key in tables.CAUTIONS for text in wrap(f"- {say(key)}", WIDTH, subsequent_indent="  ")]
+def _cautions(design: Design, settings: Settings) -> list[str]:
+    said = tables.cautions(design, settings)
+    return [line for each in said for line in wrap(f"- {each}", WIDTH, subsequent_indent="  ")]
 
 
 def heading(text: str) -> str:

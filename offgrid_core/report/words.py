@@ -8,6 +8,7 @@ TEXT: dict[str, str] = {
     "title": "Design sheet: {title}",
     "site": "{name}, latitude {latitude}; array tilted {tilt}, facing {azimuth} clockwise from north.",
     "site_source": "Sun and temperature: {source} ({standing}).",
+    "site_own": "Sun and temperature: your own numbers, as given in the plan.",
     "contents": "On this sheet",
     "loads": "Loads",
     "parts": "Parts",
@@ -73,6 +74,11 @@ TEXT: dict[str, str] = {
     "head.expected": "should be",
     "head.measured": "measured",
     "head.done": "done",
+    "generator_late": (
+        "The generator starts only {spare} of charge above the level at which the loads are cut: start it at least "
+        "{wanted} above that level (common practice, no source)."
+    ),
+    "invented.kept": "our own figures where the published ones end; never credited above 1 (DOE-SPEC-3019-96)",
     "note.example": "Numbers with a name in front are of that load, the one with the largest result.",
     "note.month": "Numbers with a month in front are of that month; the others stand in the table below.",
     "note.same": "The same for every load: {listed}.",
@@ -130,6 +136,7 @@ TEXT: dict[str, str] = {
     "see.at_most": "at most {value}",
     "see.at_least": "at least {value}",
     "see.about": "about {value}",
+    "see.above": "above {value} on each label",
     "see.under": "at most {cold}, on the coldest morning; never above {most}",
     "see.fuse": "fuse {fuse}; {cables} × {cable} a pole",
     "see.drop": "at most {drop} lost at {current}",
@@ -143,6 +150,7 @@ TEXT: dict[str, str] = {
     "do.open": "Every disconnect, breaker and fuse holder is open. Measure before touching.",
     "do.room": "The bank stands level, fixed and dry. Air moves in low and out high, and a sign names the danger.",
     "do.units": "Battery units are of one make and age. None leaks, bulges or has a crack.",
+    "do.lift": "Two persons, or a hoist, lift one unit: {mass}.",
     "do.unit_volts": "Measure each unit alone, at rest, and write its volts on its lid.",
     "do.circuit": "{circuit}: fuse and cable are those of this sheet.",
     "do.torque": "Tighten every terminal with a torque wrench to its maker's figure. Mark it with a line across.",
@@ -152,6 +160,13 @@ TEXT: dict[str, str] = {
         "The figure is from IEC 62446-1, from memory; local code decides figure and test voltage."
     ),
     "do.open_volts": "Measure the open-circuit volts of each module string, at its open disconnect.",
+    "do.highest": (
+        "Charging in the cold brings the bank to {volts}, its highest. Is the highest voltage on the label of {whose} "
+        "above that?"
+    ),
+    "do.highest.both": "the inverter and of every DC load",
+    "do.highest.inverter": "the inverter",
+    "do.highest.dc": "every DC load",
     "do.strings": (
         "Join the units to strings, then the strings side by side, with leads of one length. Measure the whole."
     ),
@@ -257,10 +272,12 @@ TEXT: dict[str, str] = {
     "bank.cost": "invented cost",
     "bank.verdict": "verdict",
     "bank.broken": "Breaks: {limit}.",
+    "bank.heavy": "Two persons or a hoist lift one unit.",
     # parts that fit
     "fit.title": "Parts that fit: {plan}",
     "fit.count": "{passing} of {tried} combinations of battery unit, module, controller and inverter pass every limit.",
     "fit.order": "Fewest strings first, then fewest controllers, modules and units. Costs are invented and rank last.",
+    "fit.first": "The first {count} of them:",
     "fit.stopped": "Parts that fit in no combination",
     "fit.fits": "Parts that fit",
     "fit.times": "{count} combinations",
@@ -271,6 +288,7 @@ TEXT: dict[str, str] = {
     "order.cable": "cable {size}, {circuit}",
     "order.fuse": "{device}: {size}, {circuit}",
     "order.total": "priced rows together",
+    "order.on_hand": "on hand; not bought",
     "order.invented": "invented price; ask your own suppliers",
     "order.unpriced": "not priced; both poles, there and back; add for bends and offcuts",
     "order.fuse_note": "invented price; local code may want one in each pole",

@@ -16,6 +16,7 @@ from offgrid_core.report.year_tables import Rows, energy, money, told
 from offgrid_core.report.year_text import bullets, wrapped
 from offgrid_core.report.year_words import say
 from offgrid_core.sizing.cost import COST
+from offgrid_core.sizing.year_totals import SERVED_ALIKE, SERVED_LEAST_FRAC
 from offgrid_core.year.costing import RESULT, Bar, Compared, reverses, side_by_side, tornado
 
 #: Inputs of which it is asked whether they reverse the choice.
@@ -89,6 +90,12 @@ class Comparison:
         return found
 
     @cached_property
+    def alike(self) -> bool:
+        """Whether they serve about the same energy: only then is the cheaper one the better bargain."""
+        served = [given["served_year_wh"] for given in self.given.values()]
+        return bool(SERVED_ALIKE.solve({"served_by_row_wh": served})["served_least_frac"] >= SERVED_LEAST_FRAC)
+
+    @cached_property
     def cheapest(self) -> str:
         """The design of the least life-cycle cost; the first of several."""
         return min(self.names, key=lambda name: float(self.runs[name].outcome.cost[RESULT]))
@@ -128,13 +135,22 @@ class Comparison:
 
 def compare_text(made: Comparison, settings: Settings) -> str:
     """Return the comparison for a terminal."""
-    first, weather = made.runs[made.cheapest], next(iter(made.runs.values())).outcome.weather
-    horizon = show("horizon_years", first.outcome.cost["horizon_years"], settings)
+    weather = next(iter(made.runs.values())).outcome.weather
     said = [
         heading(say("compare.title", names=", ".join(made.names))),
         *wrapped(say("compare.through", weather=weather.name), say_shared("caution.design_exercise"), ""),
         grid(side_rows(made, settings)),
         *wrapped(say("compare.same"), say("note.cost")),
+        *(_ranked(made, settings) if made.alike else wrapped(_unlike(made, settings))),
+    ]
+    limits = dict.fromkeys(limit for run in made.runs.values() for limit in run.outcome.weather.limits)
+    return "\n".join([*said, heading(say("limits")), *bullets(list(limits)), ""])
+
+
+def _ranked(made: Comparison, settings: Settings) -> list[str]:
+    """Return which design costs the least, what would reverse that, and what moves its cost."""
+    horizon = show("horizon_years", made.runs[made.cheapest].outcome.cost["horizon_years"], settings)
+    said = [
         heading(say("compare.reverses")),
         *wrapped(say("compare.cheapest", cheapest=made.cheapest, horizon=horizon)),
         *bullets([say("compare.equal", one=made.cheapest, other=other) for other in made.equal]),
@@ -143,9 +159,14 @@ def compare_text(made: Comparison, settings: Settings) -> str:
         grid(tornado_rows(made, settings)),
     ]
     stepped = [label_of(bar.swing.name) for bar in made.bars if bar.in_steps]
-    said += wrapped(say("compare.steps", listed="; ".join(stepped))) if stepped else []
-    limits = dict.fromkeys(limit for run in made.runs.values() for limit in run.outcome.weather.limits)
-    return "\n".join([*said, heading(say("limits")), *bullets(list(limits)), ""])
+    return said + (wrapped(say("compare.steps", listed="; ".join(stepped))) if stepped else [])
+
+
+def _unlike(made: Comparison, settings: Settings) -> str:
+    """Return why there is no cheapest among designs for different loads."""
+    served = [float(given["served_year_wh"]) for given in made.given.values()]
+    least, most = (energy(wh, settings, max(served)) for wh in (min(served), max(served)))
+    return say("compare.unlike", least=least, most=most)
 
 
 def side_rows(made: Comparison, settings: Settings) -> Rows:
@@ -201,8 +222,12 @@ def tornado_rows(made: Comparison, settings: Settings) -> Rows:
 
 
 def compare_json(made: Comparison) -> dict[str, Any]:
-    """Return the comparison as plain values, with stable keys, in the units of the names."""
+    """Return the comparison as plain values, with stable keys, in the units of the names.
+
+    Designs that serve different loads are not ranked: ``cheapest`` is then ``None``, and nothing reverses it.
+    """
     runs: Sequence[Run] = list(made.runs.values())
+    ranked = made.alike
     return {
         "plans": made.names,
         "titles": [run.design.plan.title for run in runs],
@@ -214,8 +239,8 @@ def compare_json(made: Comparison) -> dict[str, Any]:
             key: {"name": _WEAR.get(key) or _JUDGED[key][0], "values": values} for key, values in made.judged.items()
         },
         "cost": {row.name: list(row.values) for row in made.costs},
-        "cheapest": made.cheapest,
-        "reverses": [vars(turned) for turned in made.turned],
+        "cheapest": made.cheapest if ranked else None,
+        "reverses": [vars(turned) for turned in made.turned] if ranked else [],
         "tornado": [
             {
                 "name": bar.swing.name,
@@ -225,6 +250,6 @@ def compare_json(made: Comparison) -> dict[str, Any]:
                 "result_high": bar.swing.result_high,
                 "in_steps": bar.in_steps,
             }
-            for bar in made.bars
+            for bar in (made.bars if ranked else ())
         ],
     }

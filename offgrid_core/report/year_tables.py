@@ -33,6 +33,7 @@ MOST_LISTED = 40
 #: Energies are shown in kWh where the most of a table is at least this.
 KWH_FROM_WH = 10_000
 _NOISE = 1e-12
+_MILLIONTH = 1e-6
 
 
 # ---- in a sentence
@@ -77,12 +78,22 @@ def generator_said(run: Run, settings: Settings) -> list[str]:
     if not run.has_generator:
         return []
     ran, fuel = (show(n, run.outcome.mean(n), settings, 2) for n in ("generator_ran_h", "generator_fuel_l"))
-    return [say("generator", ran=ran, fuel=fuel)]
+    start, lowest = run.design.given["generator_start_frac"], np.min(run.by_year["lowest_charge_frac"])
+    said = [say("generator", ran=ran, fuel=fuel)]
+    if lowest > start and np.any(run.by_year["generator_ran_h"] > 0):
+        shown = {
+            "start": show("generator_start_frac", start, settings),
+            "lowest": show("lowest_charge_frac", lowest, settings, 2),
+        }
+        said.append(say("generator.cold", **shown))
+    return said
 
 
 def closes(run: Run, settings: Settings) -> str:
     """Return how well the hours add up."""
-    return say("note.closes", residual=number(float(np.max(run.outcome.years.totals["residual_frac"])), 2, settings))
+    residual = float(np.max(run.outcome.years.totals["residual_frac"]))
+    told = say("closes.least" if residual < _MILLIONTH else "closes.most", residual=number(residual, 2, settings))
+    return say("note.closes", residual=told)
 
 
 def ended_by(run: Run, settings: Settings) -> str:

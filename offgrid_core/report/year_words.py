@@ -25,6 +25,10 @@ TEXT: dict[str, str] = {
     "date": "{day} {month}",
     "date_of_year": "{day} {month} of year {year}",
     "generator": "The generator ran {ran} in a mean year and burnt {fuel} of fuel.",
+    "generator.cold": (
+        "Its start level of {start} is that of a warm bank: in the cold it moves up, as the charge does at which the "
+        "loads are cut. So it ran though the charge never fell below {lowest}."
+    ),
     # years
     "longest_outage_h": "longest outage",
     "lowest_on": "lowest on",
@@ -70,9 +74,9 @@ TEXT: dict[str, str] = {
     "head.energy": "energy",
     "head.share": "share",
     "note.places": "What the array could pass on is counted after heat, dirt, and losses in cables and controllers.",
-    "note.closes": (
-        "Every hour of every year adds up: at most {residual} of a day's energy is missing, which is rounding."
-    ),
+    "note.closes": ("Every hour of every year adds up: {residual} of a day's energy is missing, which is rounding."),
+    "closes.least": "less than a millionth",
+    "closes.most": "at most {residual}",
     # wear
     "head.wears": "the bank",
     "head.result": "result",
@@ -154,6 +158,9 @@ TEXT: dict[str, str] = {
     "compare.same": "Compare costs only where about the same energy is served.",
     "compare.reverses": "What would reverse the choice",
     "compare.cheapest": "{cheapest} costs the least over {horizon}.",
+    "compare.unlike": (
+        "These designs are not ranked by cost: they serve different loads, from {least} to {most} in a mean year."
+    ),
     "compare.equal": "{one} and {other} cost the same.",
     "compare.turned": "{other} gets cheaper than {cheapest} with {moved} at {value}; it is {now} now.",
     "compare.never": "Against {other}: no {moved} from {low} to {high} reverses it.",

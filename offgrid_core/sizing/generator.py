@@ -8,6 +8,8 @@ year is what the generator must bring to the bank's terminals; it comes from a s
 from offgrid_core.sizing.set_points import charge_most_a
 from offgrid_core.worksheet import Sheet, larger, limit, line, smaller
 
+#: A start level closer than this to the charge at which the loads are cut helps too late; common practice, no source.
+START_EARLIER_FRAC = 0.05
 _DERATE = "a usual figure for engines without a turbocharger; the maker's sheet decides"
 _FUEL = "a straight line: a part for the size of the engine and a part for its work"
 
@@ -49,7 +51,7 @@ def generator_load_w(charger_ac_w, generator_other_w):
 @line(
     "volt-amps asked of the generator",
     standing="common practice, no source",
-    source="the AC loads that run together pass through; volt-amps are added plainly, a ceiling",
+    source="as if all AC loads that run together ran from it meanwhile; volt-amps are added plainly, a ceiling",
 )
 def generator_load_va(charger_ac_w, charger_pf_ratio, peak_va):
     return charger_ac_w / charger_pf_ratio + peak_va
@@ -107,9 +109,21 @@ def generator_margin_va(generator_rated_va, generator_needed_va):
     severity="service",
     mend="choose a larger generator, or charge with less current",
     standing="common practice, no source",
+    source="charger and other load: what hangs on it for hours, and sets loading and fuel",
 )
 def generator_margin_w(generator_rated_w, generator_kept_frac, generator_load_w):
     return generator_rated_w * generator_kept_frac - generator_load_w
+
+
+@limit(
+    "generator watts left against charger and AC loads together",
+    severity="service",
+    mend="choose a larger generator, charge with less current, or keep large loads off meanwhile",
+    standing="common practice, no source",
+    source="counts what the volt-amps count: as if all AC loads that run together ran from it meanwhile",
+)
+def generator_together_margin_w(generator_rated_w, generator_kept_frac, charger_ac_w, peak_w):
+    return generator_rated_w * generator_kept_frac - (charger_ac_w + peak_w)
 
 
 @limit(
@@ -161,6 +175,7 @@ GENERATOR = Sheet(
     fuel_year_l,
     generator_margin_va,
     generator_margin_w,
+    generator_together_margin_w,
     loading_margin_frac,
     start_margin_frac,
     levels_margin_frac,

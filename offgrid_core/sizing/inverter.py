@@ -48,9 +48,10 @@ def inverter_hot_w(inverter_rated_w, inverter_derate_per_k, air_hot_c, inverter_
 
 
 @line(
-    "inverter input current at that voltage",
+    "inverter input current at the bank's lowest working voltage",
     standing="standard",
-    source="NEC 690.8(A), stand-alone inverter input: rated watts at the lowest voltage",
+    source="after NEC 690.8(A), stand-alone inverter input, from memory: rated watts at the lowest voltage; here the "
+    "bank's, before the drop in the cable, and the efficiency that the day's energy is counted with",
 )
 def inverter_input_a(inverter_rated_w, inverter_eff_frac, inverter_low_v):
     return inverter_rated_w / (inverter_eff_frac * inverter_low_v)

@@ -45,6 +45,11 @@ def served_year_wh(met_year_wh, inverter_lost_year_wh, dc_lost_year_wh):
     return met_year_wh - inverter_lost_year_wh - dc_lost_year_wh
 
 
+@line("least energy served by any design, as a share of the most", standing="physics")
+def served_least_frac(served_by_row_wh):
+    return smallest_of(served_by_row_wh) / larger(1, largest_of(served_by_row_wh))
+
+
 overload_year_wh = _sum(
     "overload_year_wh", "AC energy asked for beyond the inverter's rating in the year", "ac_short_by_hour_w"
 )
@@ -172,6 +177,8 @@ def a_year_by_depth(depths_frac: Any, amounts: Any, counted_years: float, edges_
 
 #: Charge of the hours.
 CHARGE = Sheet(charge_by_hour_frac)
+#: Whether designs serve about the same energy; below this share of the most their costs are not ranked (our choice).
+SERVED_ALIKE, SERVED_LEAST_FRAC = Sheet(served_least_frac), 0.9
 _ENERGY = Sheet(wanted_year_wh, unserved_year_wh, met_year_wh, array_year_wh, clipped_year_wh, spilled_year_wh)
 _LOST = Sheet(charge_loss_year_wh, leak_year_wh, drawn_year_wh, store_grown_year_wh)
 _JUDGED = Sheet(

@@ -62,7 +62,7 @@ _ALL = (
     Assumption("generator_stop_frac", 0.85, _PRACTICE, "above it the current tapers and fuel is burnt for little"),
     Assumption("charger_eff_frac", 0.9, "maker's data wanted"),
     Assumption("charger_pf_ratio", 0.8, "maker's data wanted"),
-    Assumption("generator_other_w", 0.0, _PRACTICE, "nothing else runs from the generator"),
+    Assumption("generator_other_w", 0.0, _PRACTICE, "for loading and fuel: nothing else hangs on it for hours"),
     Assumption("derate_altitude_frac", 0.035, _PRACTICE, "3.5 % for each 300 m"),
     Assumption("derate_heat_frac", 0.02, _PRACTICE, "2 % for each 10 K above 25 °C"),
     Assumption("loading_min_frac", 0.3, _PRACTICE, "a diesel that loafs soots up"),

@@ -17,12 +17,16 @@ _STEPS = 81
 
 @dataclass(frozen=True)
 class Item:
-    """One row of the order list: so many of a part; of a fuse or breaker also its circuit and its size, A."""
+    """One row of the order list: so many of a part; of a fuse or breaker also its circuit and its size, A.
+
+    What is on hand is listed, but not bought.
+    """
 
     part: data.BatteryUnit | data.Module | data.Controller | data.Inverter | data.ProtectiveDevice
     count: float
     circuit: str = ""
     fuse_a: float | None = None
+    on_hand: bool = False
 
 
 @dataclass(frozen=True)
@@ -53,7 +57,10 @@ def set_points(design: Design) -> tuple[tuple[str, ...], Solved]:
 def order(design: Design) -> Order:
     """Return the order list of a design."""
     items = [*_parts(design), *_devices(design)]
-    columns = {"count_by_row": [i.count for i in items], "unit_by_row_cost": [i.part.cost for i in items]}
+    columns = {
+        "count_by_row": [i.count for i in items],
+        "unit_by_row_cost": [0.0 if i.on_hand else i.part.cost for i in items],
+    }
     return Order(
         items=items,
         priced=ORDER.solve(columns),
@@ -62,9 +69,9 @@ def order(design: Design) -> Order:
 
 
 def _parts(design: Design) -> Iterator[Item]:
-    chosen, system = design.parts, design.system
-    yield Item(chosen.battery_unit, float(system["units_count"]))
-    yield Item(chosen.module, float(system["modules_count"]))
+    chosen, system, owned = design.parts, design.system, design.plan.owned
+    yield Item(chosen.battery_unit, float(system["units_count"]), on_hand=bool(owned.battery_unit))
+    yield Item(chosen.module, float(system["modules_count"]), on_hand=bool(owned.module))
     yield Item(chosen.controller, float(system["controllers_count"]))
     if chosen.inverter:
         yield Item(chosen.inverter, 1.0)

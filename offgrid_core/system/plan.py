@@ -157,7 +157,9 @@ def _text_of(where: Path) -> str:
     except FileNotFoundError:
         raise PlanError(f"{where.name}: there is no such file; a plan file such as my_site.toml is wanted") from None
     except IsADirectoryError:
-        raise PlanError(f"{where.name}: this is a folder; a plan file such as my_site.toml is wanted") from None
+        raise PlanError(
+            f"{where.name or where}: this is a folder; a plan file such as my_site.toml is wanted"
+        ) from None
     except (OSError, ValueError) as e:
         raise PlanError(
             f"{where.name[:60]}: it cannot be read ({e}); a plan file such as my_site.toml is wanted"

@@ -34,8 +34,9 @@ LIMITS = (
     "The air follows its monthly means with the same swing every day: it knows neither cold spells nor the sun.",
 )
 _MIDWINTER = (
-    f"Beyond {TRUSTED_LATITUDE_DEG:g}° of latitude the sun of midwinter on a tilted array comes out too low, at 55° by "
-    "up to a quarter beside a real year; where the sun stays below 3° no beam is counted at all."
+    f"Beyond {TRUSTED_LATITUDE_DEG:g}° of latitude the sun of midwinter on a tilted array comes out too low in years "
+    "drawn hour by hour, at 55° by up to a quarter beside a real year; where the sun stays below 3° no beam is counted "
+    "at all. The design sheet works from the mean day of each month and errs the other way."
 )
 _DULL = (
     "Months with 0.3 or less of the sun above the air all go by one published table, made from few stations, and are "
