@@ -8,9 +8,11 @@ import pytest
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.lab import chain_panel, findings_table, keep_settings, my_site, plan_form, write_order, write_sheet
+from offgrid_core.lab.form_words import in_words
 from offgrid_core.quantities import Settings, settings
+from offgrid_core.report.order import order_csv
+from offgrid_core.system import draft_file, parse_plan, read_plan, size
 from offgrid_core.system import drafting as draft
-from offgrid_core.system import parse_plan, read_plan, size
 
 DEMOS = ("first_draft", "fell_hut", "riverbend", "gull_mast", "weekend_cabin")
 US_COMMA = Settings(temperature="°F", length="ft", decimal=",")
@@ -74,19 +76,85 @@ class TestDrafting:
         months = " ".join(str(x) for x in range(1, 8)) + " 6 5 4 3; 2"
         changed = draft.drafted(text, replace(form, site={**form.site, "sun_by_month_kwh_m2": months}), Settings())
         assert parse_plan(changed).site.sun_by_month_kwh_m2 == (1, 2, 3, 4, 5, 6, 7, 6, 5, 4, 3, 2)
-        with pytest.raises(OffgridError, match="3 numbers stand here; twelve are wanted"):
+        with pytest.raises(OffgridError, match=r"twelve numbers are wanted, January first, .*; here stand 3"):
             draft.drafted(text, replace(form, site={**form.site, "sun_by_month_kwh_m2": "1 2 3"}), Settings())
+
+    @pytest.mark.parametrize(
+        ("between", "mark", "chosen"),
+        [
+            (", ", ".", Settings()),
+            ("; ", ".", Settings()),
+            (";", ",", US_COMMA),
+            (" ", ",", Settings()),
+            (" , ", ".", Settings()),
+        ],
+    )
+    def test_twelve_months_as_they_are_pasted(self, between, mark, chosen, plans):
+        text = (plans / "first_draft.toml").read_text(encoding="utf-8")
+        form = draft.form_of(text, chosen)
+        pasted = between.join(f"{x}.5".replace(".", mark) for x in range(1, 10)) + between + between.join("111")
+        changed = draft.drafted(text, replace(form, site={**form.site, "sun_by_month_kwh_m2": pasted}), chosen)
+        wanted = (1.5, 2.5, 3.5, 4.5, 5.5, 6.5, 7.5, 8.5, 9.5, 1, 1, 1)
+        assert parse_plan(changed).site.sun_by_month_kwh_m2 == wanted
+
+    @pytest.mark.parametrize("pasted", [",".join(["1.5"] * 12), " ".join(["1.5"] * 11 + ["x"]), "1,5, " * 12])
+    def test_twelve_months_that_cannot_be_parted(self, pasted, plans):
+        text = (plans / "first_draft.toml").read_text(encoding="utf-8")
+        chosen = US_COMMA if ", " in pasted else Settings()
+        form = draft.form_of(text, chosen)
+        with pytest.raises(OffgridError, match="twelve numbers are wanted") as said:
+            draft.drafted(text, replace(form, site={**form.site, "sun_by_month_kwh_m2": pasted}), chosen)
+        assert len(str(said.value).split()) < 30
+
+    def test_an_entry_with_its_unit_is_shown_and_left_as_it_is(self, text):
+        text = text.replace("battery_temp_c = -8 ", 'battery_temp_c = "17.6 °F" ')
+        text = text.replace("depth_frac = 0.5", "depth_frac = 0.5123456789")
+        assert '"17.6 °F"' in text
+        assert "0.5123456789" in text
+        form = draft.form_of(text, Settings())
+        assert form.choices["battery_temp_c"] == "−8"
+        assert draft.drafted(text, form, Settings()) == text
+        changed = draft.drafted(text, with_choice(form, autonomy_days="5"), Settings())
+        assert '"17.6 °F"' in changed
+        assert "0.5123456789" in changed
+
+    def test_what_stands_beside_a_shipped_place_stays_until_another_is_chosen(self, plans):
+        text = (plans / "fell_hut.toml").read_text(encoding="utf-8")
+        text = text.replace('name = "fell_hut"', 'name = "fell_hut"\nair_coldest_c = -45')
+        form = draft.form_of(text, US_COMMA)
+        assert parse_plan(draft.drafted(text, form, US_COMMA)).site.air_coldest_c == -45
+        changed = draft.drafted(text, replace(form, site={**form.site, "place": "chicago"}), US_COMMA)
+        assert parse_plan(changed).site.air_coldest_c is None
+
+    def test_a_form_in_other_units_is_the_same_plan(self, text):
+        form = with_choice(draft.form_of(text, Settings()), battery_temp_c="5", autonomy_days="2.5", depth_frac="half")
+        again = draft.restated(form, Settings(), US_COMMA)
+        assert again.choices["battery_temp_c"] == "41"
+        assert again.choices["autonomy_days"] == "2,5"
+        assert again.choices["depth_frac"] == "half"
+        assert draft.restated(again, US_COMMA, Settings()) == form
+
+    def test_a_row_added_to_a_list_that_goes_on_after_another_section(self, text):
+        kettle = '\n[[load]] # by hand\nname = "kettle"\nbus = "AC"\npower_w = 1500\nhours_h = 0.1\n'
+        text += f"\n[assume]\nrefill_days = 6\n{kettle}"
+        form = draft.form_of(text, Settings())
+        new = {"name": "drill", "bus": "AC", "power_w": "600", "hours_h": "0.2", "start_factor": "4"}
+        changed = draft.drafted(text, replace(form, loads=(*form.loads, new), rows=(*form.rows, None)), Settings())
+        assert [x.name for x in parse_plan(changed).load[-2:]] == ["kettle", "drill"]
+        assert parse_plan(changed).load[-1].start_factor == 4
+        assert parse_plan(changed).assume == {"refill_days": 6}
+        assert "# by hand" in changed
 
     def test_a_shipped_place_takes_the_own_numbers_out(self, plans):
         text = (plans / "first_draft.toml").read_text(encoding="utf-8")
         form = draft.form_of(text, Settings())
-        changed = draft.drafted(text, replace(form, site={"name": "chicago"}), Settings())
+        changed = draft.drafted(text, replace(form, site={**form.site, "place": "chicago"}), Settings())
         assert not parse_plan(changed).site.is_own
 
     @pytest.mark.parametrize(
         ("key", "typed", "said"),
         [
-            ("autonomy_days", "many", r"\[choices\] days of autonomy: please re-enter"),
+            ("autonomy_days", "many", r"\[choices\] autonomy_days: please re-enter"),
             ("autonomy_days", "9**9", "please re-enter"),
             ("autonomy_days", "-3", "−3 days is not allowed; allowed is"),
             ("depth_frac", "250", "250 % is not allowed"),
@@ -134,7 +202,7 @@ class TestForm:
         assert again.form == form.form
         again.put("depth_frac", "50")
         again.put("power_w", "600", load=3)
-        assert "hours_h" in again.status
+        assert "Load 4, hours a day: the box is empty" in again.status
         again.put("hours_h", "0.5", load=3)
         assert again.status.startswith("Saved in ")
         assert not (folder / "my_site.draft.json").exists()
@@ -153,7 +221,7 @@ class TestForm:
         assert read_plan(folder / "my_site.toml").site.name == "chicago"
         hidden = [box.layout.display for key, box in form._site.items() if key != "place"]
         assert set(hidden) == {"none"}
-        form.put("place", "own")
+        form.put("place", "")
         assert read_plan(folder / "my_site.toml").site.latitude_deg == 44
 
     def test_parts_on_hand(self, folder):
@@ -204,6 +272,293 @@ class TestForm:
         assert form.status.startswith("Saved in ")
         assert len(read_plan(folder / "my_site.toml").load) == 3
 
+    def test_all_rows_taken_off_and_others_put_in(self, folder):
+        form = plan_form()
+        for _ in range(3):
+            form.remove_row(0)
+        assert form.status == "Not saved as a plan yet, but kept: The loads list: it is empty; at least one is wanted."
+        form.add_row()
+        form.put("name", "pump", load=0)
+        form = plan_form()
+        assert [load["name"] for load in form.form.loads] == ["pump"]
+        form.put("power_w", "370", load=0)
+        form.put("hours_h", "2", load=0)
+        form.put("start_factor", "6", load=0)
+        form.put("power_factor_ratio", "0.7", load=0)
+        assert form.status.startswith("Saved in ")
+        (pump,) = read_plan(folder / "my_site.toml").load
+        assert (pump.name, pump.power_w, pump.start_factor, pump.power_factor_ratio) == ("pump", 370, 6, 0.7)
+
+    def test_a_pump_sizes_an_inverter_for_its_start(self):
+        form = plan_form()
+        form.put("start_factor", "", load=0)
+        form.put("power_w", "370", load=0)
+        without = my_site().loads["start_extra_w"]
+        form.put("start_factor", "6", load=0)
+        assert (without, my_site().loads["start_extra_w"]) == (0, 370 * 5)
+
+    def test_own_numbers_outlive_a_place_of_the_list(self, folder):
+        form = plan_form()
+        mine = " ".join(["2.5"] * 12)
+        form.put("sun_by_month_kwh_m2", mine)
+        form.put("name", "My hut")
+        form.put("place", "fell_hut")
+        assert form.status.startswith("Saved in ")
+        assert not read_plan(folder / "my_site.toml").site.is_own
+        again = plan_form()
+        again.put("autonomy_days", "5")
+        again = plan_form()
+        assert again.form.site["place"] == "fell_hut"
+        again.put("place", "")
+        site = read_plan(folder / "my_site.toml").site
+        assert (site.name, site.sun_by_month_kwh_m2, site.latitude_deg) == ("My hut", (2.5,) * 12, 44)
+        assert not (folder / "my_site.draft.json").exists()
+
+    def test_a_title(self, folder):
+        form = plan_form()
+        form.put("title", "The hut on the hill")
+        assert read_plan(folder / "my_site.toml").title == "The hut on the hill"
+        form.put("title", "")
+        assert form.status.startswith("Not saved as a plan yet, but kept: Title of the sheet: it is missing")
+
+    def test_it_says_how_many_limits_are_broken(self):
+        form = plan_form()
+        form.put("depth_frac", "90")
+        design = my_site()
+        broken = sum(not f.passed for f in design.findings)
+        assert broken > 0
+        assert f"Limits broken: {broken} of {len(design.findings)};" in form.status
+
+    def test_a_design_without_a_broken_limit(self, folder, plans):
+        folder.mkdir()
+        (folder / "my_site.toml").write_text((plans / "fell_hut.toml").read_text(encoding="utf-8"), encoding="utf-8")
+        assert all(f.passed for f in my_site().findings)
+        assert plan_form().status.endswith("No limit is broken.")
+
+    def test_a_plan_that_cannot_be_sized_is_saved_and_it_says_so(self, folder):
+        form = plan_form()
+        unit = next(key for label, key in form._owned["battery_unit"].options if key.startswith("flooded"))
+        form.put("units_count", "8")
+        form.put("battery_unit", unit)
+        assert f'battery_unit = "{unit}"' in (folder / "my_site.toml").read_text(encoding="utf-8")
+        assert form.status.startswith(f"Saved in {folder / 'my_site.toml'}, but it cannot be sized: ")
+        assert "Already on hand, battery units: " in form.status
+        assert not (folder / "my_site.draft.json").exists()
+
+    def test_the_box_in_trouble_is_marked(self):
+        form = plan_form()
+
+        def marked():
+            return [place for place, box in form._boxes() if "offgrid-wrong" in box._dom_classes]
+
+        form.put("depth_frac", "half")
+        assert marked() == [(None, "depth_frac")]
+        form.put("depth_frac", "50")
+        form.put("power_w", "-1", load=2)
+        assert marked() == [(2, "power_w")]
+        form.put("power_w", "1", load=2)
+        assert marked() == []
+
+    def test_what_is_said_stands_above_every_box(self):
+        form = plan_form()
+        boxes = [isinstance(child, widgets.Text | widgets.Dropdown) for child in form.children]
+        assert form.children.index(form._status) < boxes.index(True)
+
+
+class TestHandEdits:
+    """What is written into the file by hand, or by another cell, while a form is open or a draft lies beside it."""
+
+    @pytest.fixture
+    def mine(self, folder):
+        plan_form().put("autonomy_days", "4")
+        return folder / "my_site.toml"
+
+    @staticmethod
+    def edit(mine, old, new):
+        text = mine.read_text(encoding="utf-8")
+        assert old in text
+        mine.write_text(text.replace(old, new), encoding="utf-8")
+
+    @staticmethod
+    def append(mine, more):
+        mine.write_text(mine.read_text(encoding="utf-8") + more, encoding="utf-8")
+
+    GENERATOR = "\n[generator] # by hand\nrated_w = 3000\nrated_va = 3500\ncharger_a = 40\n"
+    KETTLE = '\n[[load]]\nname = "kettle"\nbus = "AC"\npower_w = 1500\nhours_h = 0.2\nweek_days = 2\n'
+
+    def test_a_section_added_by_hand_stays(self, mine):
+        form = plan_form()
+        self.append(mine, self.GENERATOR)
+        form.put("autonomy_days", "5")
+        plan = read_plan(mine)
+        assert (plan.generator.rated_w, plan.choices.autonomy_days) == (3000, 5)
+        assert "# by hand" in mine.read_text(encoding="utf-8")
+        assert form.status.startswith("Saved in ")
+        assert form.status.endswith("The file was changed elsewhere meanwhile and was read again.")
+        form.put("autonomy_days", "6")
+        assert "read again" not in form.status
+
+    def test_settings_kept_from_the_sliders_stay_and_are_shown(self, mine):
+        form = plan_form()
+        panel = chain_panel(my_site())
+        panel.set("depth_frac", 0.3)
+        keep_settings(panel)
+        form.put("autonomy_days", "5")
+        assert (read_plan(mine).choices.depth_frac, form.form.choices["depth_frac"]) == (0.3, "30")
+        assert read_plan(mine).choices.autonomy_days == 5
+
+    def test_the_box_that_is_typed_in_counts(self, mine):
+        form = plan_form()
+        self.edit(mine, "autonomy_days = 4", "autonomy_days = 7")
+        form.put("autonomy_days", "5")
+        assert read_plan(mine).choices.autonomy_days == 5
+
+    def test_a_row_of_the_file_comes_into_an_open_form(self, mine):
+        form = plan_form()
+        self.append(mine, self.KETTLE)
+        form.put("power_w", "90", load=0)
+        assert [(x.name, x.power_w) for x in read_plan(mine).load] == [
+            ("fridge", 90),
+            ("lamps", 7),
+            ("laptop", 55),
+            ("kettle", 1500),
+        ]
+        assert form.form.loads[3]["power_w"] == "1500"
+        form.put("count", "2", load=3)
+        assert (read_plan(mine).load[3].count, read_plan(mine).load[3].week_days) == (2, 2)
+
+    def test_a_row_added_beside_a_kept_draft(self, mine):
+        form = plan_form()
+        form.put("depth_frac", "half")
+        form.add_row()
+        form.put("name", "drill", load=3)
+        self.append(mine, self.KETTLE)
+        again = plan_form()
+        assert [load["name"] for load in again.form.loads] == ["fridge", "lamps", "laptop", "kettle", "drill"]
+        assert again.form.choices["depth_frac"] == "half"
+        assert "read again" in again.status
+        again.put("depth_frac", "40")
+        again.put("power_w", "600", load=4)
+        again.put("hours_h", "0.5", load=4)
+        assert again.status.startswith("Saved in ")
+        plan = read_plan(mine)
+        assert [x.name for x in plan.load] == ["fridge", "lamps", "laptop", "kettle", "drill"]
+        assert (plan.load[3].week_days, plan.choices.depth_frac) == (2, 0.4)
+
+    def test_an_older_draft_gives_way_where_both_were_changed_and_that_is_said(self, mine):
+        form = plan_form()
+        form.put("depth_frac", "half")
+        form.put("autonomy_days", "6")
+        self.edit(mine, "autonomy_days = 4", "autonomy_days = 9")
+        again = plan_form()
+        assert (again.form.choices["depth_frac"], again.form.choices["autonomy_days"]) == ("half", "9")
+        assert again.status.endswith("Its entries replace what was typed here: days of autonomy (6).")
+        self.edit(mine, "depth_frac = 0.5", "depth_frac = 0.3")
+        again = plan_form()
+        assert again.status.startswith("Saved in ")
+        assert again.status.endswith("Its entries replace what was typed here: depth of discharge (half).")
+
+    def test_rows_taken_off_on_one_side(self, mine):
+        form = plan_form()
+        text = mine.read_text(encoding="utf-8")
+        lamps = text[text.index('[[load]]\nname = "lamps"') : text.index('[[load]]\nname = "laptop"')]
+        mine.write_text(text.replace(lamps, ""), encoding="utf-8")
+        form.put("power_w", "60", load=2)
+        assert [(x.name, x.power_w) for x in read_plan(mine).load] == [("fridge", 80), ("laptop", 60)]
+        self.edit(mine, "power_w = 80", "power_w = 81")
+        form.remove_row(0)  # the row has another entry in the file now, so it stays
+        assert [(x.name, x.power_w) for x in read_plan(mine).load] == [("fridge", 81), ("laptop", 60)]
+        form.remove_row(0)
+        assert [x.name for x in read_plan(mine).load] == ["laptop"]
+
+    def test_a_row_typed_in_here_and_taken_off_there_stays(self, mine):
+        form = plan_form()
+        text = mine.read_text(encoding="utf-8")
+        mine.write_text(text[: text.index('[[load]]\nname = "laptop"')], encoding="utf-8")
+        form.put("power_w", "60", load=2)
+        assert [x.name for x in read_plan(mine).load] == ["fridge", "lamps", "laptop"]
+
+    def test_a_file_that_is_no_plan_any_more_is_left_alone(self, mine):
+        form = plan_form()
+        self.edit(mine, "autonomy_days = 4", "autonomy_days = 4,5")
+        broken = mine.read_text(encoding="utf-8")
+        form.put("depth_frac", "40")
+        assert form.status.startswith("The file was changed elsewhere and is no plan now")
+        assert "my_site.toml, line " in form.status
+        assert mine.read_text(encoding="utf-8") == broken
+        assert plan_form().form.choices["depth_frac"] == "40"
+        self.edit(mine, "autonomy_days = 4,5", "autonomy_days = 4.5")
+        again = plan_form()
+        assert again.status.startswith("Saved in ")
+        assert (read_plan(mine).choices.autonomy_days, read_plan(mine).choices.depth_frac) == (4.5, 0.4)
+
+    def test_a_broken_plan_is_called_by_its_name(self, mine):
+        self.edit(mine, "autonomy_days = 4", "autonomy_days = -4")
+        with pytest.raises(OffgridError, match=r"^my_site\.toml, \[choices\] autonomy_days: "):
+            plan_form()
+
+    def test_a_file_taken_away_is_written_again(self, mine):
+        form = plan_form()
+        mine.unlink()
+        form.put("depth_frac", "40")
+        assert (read_plan(mine).choices.autonomy_days, read_plan(mine).choices.depth_frac) == (4, 0.4)
+
+    def test_a_crash_between_the_plan_and_its_draft(self, mine, folder):
+        form = plan_form()
+        form.add_row()
+        form.put("name", "drill", load=3)
+        form.put("power_w", "600", load=3)
+        draft = (folder / "my_site.draft.json").read_bytes()
+        form.put("hours_h", "0.5", load=3)
+        (folder / "my_site.draft.json").write_bytes(draft)
+        again = plan_form()
+        assert [x.name for x in read_plan(mine).load] == ["fridge", "lamps", "laptop", "drill"]
+        assert again.form.loads[3]["hours_h"] == "0.5"
+
+    def test_a_draft_in_other_units(self, mine):
+        form = plan_form()
+        form.put("battery_temp_c", "10")
+        form.put("depth_frac", "half")
+        form.put("battery_temp_c", "20")
+        settings.remember(US_COMMA)
+        again = plan_form()
+        assert again.form.choices["battery_temp_c"] == "68"
+        again.put("depth_frac", "50")
+        assert read_plan(mine).choices.battery_temp_c == 20
+
+    def test_a_damaged_plan_in_a_draft_is_put_aside(self, mine, folder):
+        form = plan_form()
+        form.put("depth_frac", "half")
+        kept = draft_file.kept(mine)
+        draft_file.keep(mine, replace(kept, plan="no plan"))
+        assert plan_form().status.startswith("Saved in ")
+        assert (folder / "my_site.draft.json.damaged-1").exists()
+
+
+@pytest.mark.parametrize(
+    ("complaint", "said", "box"),
+    [
+        ("title: it is missing", "Title of the sheet: it is missing", (None, "title")),
+        (
+            "[site] air_coldest_c −3 °C is warmer",
+            "The place, coldest morning air −3 °C is warmer",
+            (None, "air_coldest_c"),
+        ),
+        ("load 4 (kettle): one of hours_h and windows", "Load 4 (kettle): one of hours a day and windows", None),
+        ("load 4 (my bus: a) bus: 'x'", "Load 4 (my bus: a), AC or DC: 'x'", (3, "bus")),
+        ("[parts] battery_unit: 'x' is no unit", "[parts] battery_unit: 'x' is no unit", None),
+        (
+            "[owned] module: x, but [parts] asks for y",
+            "Already on hand, modules: x, but [parts] asks for y",
+            (None, "module"),
+        ),
+        ("main circuits: the controller is hot", "main circuits: the controller is hot", None),
+        ("[choices] bus: nameless", "Choices, AC or DC: nameless", (None, "bus")),
+    ],
+)
+def test_a_complaint_in_the_words_of_the_form(complaint, said, box):
+    assert in_words(complaint) == (said, box)
+
 
 class TestKeep:
     def test_the_sliders_go_into_the_plan(self, folder):
@@ -224,6 +579,28 @@ class TestKeep:
         assert (folder / "my_sheet.html").read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
         assert (folder / "my_order.csv").read_text(encoding="utf-8").startswith("part,")
 
+    def test_a_cell_takes_the_plan_as_it_is_on_disk_when_it_runs(self, folder, plans):
+        page = json.loads((plans.parent / "my_own_site.ipynb").read_text(encoding="utf-8"))
+        codes = ["".join(cell["source"]) for cell in page["cells"] if cell["cell_type"] == "code"]
+        names = {}
+
+        def run(word):
+            exec(next(code for code in codes if word in code), names)
+
+        for word in ("import", "plan_form()", "chain_panel("):
+            run(word)
+        plan_form().put("title", "Another title")
+        run("write_sheet(")
+        assert "Another title" in (folder / "my_sheet.html").read_text(encoding="utf-8")
+        plan_form().put("autonomy_days", "9")
+        run("write_order(")
+        assert (folder / "my_order.csv").read_bytes().decode() == order_csv(my_site(), Settings())
+
+    def test_an_order_list_is_no_page_to_print(self):
+        assert "spreadsheet" in write_order(my_site()).data
+        assert "print" not in write_order(my_site()).data
+        assert "print it from a browser" in write_sheet(my_site()).data
+
     def test_every_limit_is_in_the_table_broken_ones_first(self, plans):
         design = size(read_plan(plans / "gull_mast.toml"))
         told = findings_table(design).value
@@ -235,4 +612,4 @@ class TestKeep:
     def test_the_kept_form_is_plain_json(self, folder):
         form = plan_form()
         form.put("autonomy_days", "soon")
-        assert json.loads((folder / "my_site.draft.json").read_text())["choices"]["autonomy_days"] == "soon"
+        assert json.loads((folder / "my_site.draft.json").read_text())["form"]["choices"]["autonomy_days"] == "soon"

@@ -1,6 +1,6 @@
 """The plan of one's own site as a form: every change that makes a plan is saved at once, and nothing typed is lost."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from html import escape
 from pathlib import Path
@@ -8,32 +8,47 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from offgrid_core import data
 from offgrid_core.errors import OffgridError
 from offgrid_core.files import write_whole
+from offgrid_core.lab.form_boxes import Boxes, FormBoxes
+from offgrid_core.lab.form_words import in_words, label
 from offgrid_core.lab.keys import Keys
 from offgrid_core.lab.page import PLANS
-from offgrid_core.quantities import Settings, label_of, say, settings, show
+from offgrid_core.quantities import Settings, say, settings, show
 from offgrid_core.quantities.settings import my_folder
-from offgrid_core.quantities.text import capital
+from offgrid_core.system import draft_file, parse_plan, size
 from offgrid_core.system import drafting as draft
-from offgrid_core.system import parse_plan, size
+from offgrid_core.system.draft_file import Box, Draft
+from offgrid_core.system.plan import text_of
 
 #: The file of one's own plan, in the learner's folder, and the plan it begins from.
 MINE, BEGINS = "my_site.toml", "first_draft.toml"
-_OWN = "own"
-#: What an empty box of the loads list stands for.
-_USUAL = {"count": "1", "duty_frac": "100", "standby_w": "0"}
-_WIDE, _NARROW = "260px", "92px"
+#: The sentence about the form stays in sight while the page is moved; JupyterLab's own boxes must not cut it off.
+_STYLE = """<style>
+.offgrid-form, :is(.jp-OutputArea, .jp-OutputArea-child, .jp-OutputArea-output):has(.offgrid-form) {
+    overflow: visible; min-width: 0; max-width: 100%; }
+.offgrid-form > .offgrid-form-told { position: sticky; top: 0; z-index: 3; margin: 0; min-height: 3.4em; height: auto;
+    background: var(--jp-layout-color0, white); border-bottom: 1px solid var(--jp-border-color2, silver); }
+.offgrid-wrong :is(input, select) { box-shadow: 0 0 0 2px #B23C00; }
+</style>"""
+_WRONG = "offgrid-wrong"
 
 
 def plan_form() -> "PlanForm":
-    """Return the form of one's own plan, with whatever was typed before still in it."""
+    """Return the form of one's own plan, with whatever was typed before still in it.
+
+    Raises
+    ------
+    OffgridError
+        If the file is no plan and nothing is kept beside it: one sentence that says why.
+    """
     return PlanForm(my_folder() / MINE, settings.load())
 
 
 class PlanForm(widgets.VBox):  # type: ignore[misc]
     """Place, loads list, choices and parts on hand.
+
+    The file counts: it is read again before each change, so that what was written into it by hand meanwhile stays.
 
     Parameters
     ----------
@@ -41,48 +56,53 @@ class PlanForm(widgets.VBox):  # type: ignore[misc]
         The plan; it is begun from the first draft where there is none.
     chosen
         The reader's units and marks.
+
+    Attributes
+    ----------
+    text
+        The plan that the boxes change, as it was last read or written.
+    status
+        What is said above the form.
     """
 
     def __init__(self, path: Path, chosen: Settings) -> None:
+        super().__init__()
         self.path, self.settings = path, chosen
-        self.text = (path if path.exists() else PLANS / BEGINS).read_text(encoding="utf-8")
-        self._status = widgets.HTML()
-        self._rows = widgets.VBox()
-        form = draft.kept(path) or draft.form_of(self.text, chosen)
-        self._site = self._site_boxes(form.site)
-        self._choices = self._choice_boxes(form.choices)
-        self._owned = self._owned_boxes(form.owned)
-        self._loads = [self._load_boxes(given, row) for given, row in zip(form.loads, form.rows, strict=True)]
-        super().__init__(self._parts())
+        self._filling = False
+        self._loads: list[tuple[int | None, Boxes]] = []
+        kept = draft_file.kept(path)
+        self.text = kept.plan if kept else text_of(path if path.exists() else PLANS / BEGINS)
+        given = kept and draft.restated(kept.form, kept.settings, chosen)
+        form = given or draft.form_of(self.text, chosen, path.name)
+        self._made = FormBoxes(chosen, self._changed)
+        self._status, self._rows = widgets.HTML(), widgets.VBox()
+        self._status.add_class("offgrid-form-told")
+        self._head, self._site = self._made.head(form.head), self._made.site(form.site)
+        self._choices, self._owned = self._made.choices(form.choices), self._made.owned(form.owned)
+        self._fill_loads(form)
+        self.children = self._parts()
         self.add_class("offgrid-form")
-        self._show_rows()
         self._show_own()
-        self.tell()
+        if kept:
+            self._changed()
+        else:
+            self._say_design(say("form.saved", path=path) if path.exists() else say("form.begun"))
 
     @property
     def form(self) -> draft.Form:
         """What stands in the boxes now."""
-        site = _texts(self._site)
-        place = site.pop("place")
-        if place != _OWN:
-            site = {"name": place}
-        loads = [_texts(boxes) for _, boxes in self._loads]
+        loads = tuple(_texts(boxes) for _, boxes in self._loads)
         rows = tuple(row for row, _ in self._loads)
-        return draft.Form(site, _texts(self._choices), _texts(self._owned), tuple(loads), rows)
-
-    @property
-    def status(self) -> str:
-        """What is said below the form."""
-        return self._told
+        head, site, choices, owned = map(_texts, (self._head, self._site, self._choices, self._owned))
+        return draft.Form(head, site, choices, owned, loads, rows)
 
     def put(self, key: str, text: str, load: int | None = None) -> None:
         """Enter a text, as a hand would; ``load`` is the place of a row of the loads list, from 0."""
-        groups = [self._site, self._choices, self._owned] if load is None else [self._loads[load][1]]
-        next(boxes for boxes in groups if key in boxes)[key].value = text
+        next(box for place, box in self._boxes() if place == (load, key)).value = text
 
     def add_row(self) -> None:
         """Add an empty row to the loads list."""
-        self._loads.append(self._load_boxes({"bus": "AC"}, None))
+        self._loads.append((None, self._made.load({})))
         self._show_rows()
 
     def remove_row(self, load: int) -> None:
@@ -91,146 +111,116 @@ class PlanForm(widgets.VBox):  # type: ignore[misc]
         self._show_rows()
         self._changed()
 
-    def tell(self) -> None:
-        """Try the form, and say what it comes to or which box wants another entry."""
-        try:
-            text = draft.drafted(self.text, self.form, self.settings)
-            design = size(parse_plan(text, self.path.name))
-        except OffgridError as e:
-            self._say(say("form.wanting", reason=e), trouble=True)
-            return
-        found = {n: show(n, design.system[n], self.settings, 3) for n in ("energy_day_wh", "bank_ah", "array_w")}
-        told = say("form.comes_to", **found)
-        where = say("form.saved", path=self.path) if self.path.exists() else say("form.begun")
-        self._say(f"{where} {told}")
+    # ---- saved and kept
 
-    def _changed(self) -> None:
-        """Save a form that is a plan; keep one that is none yet beside it."""
+    def _changed(self, box: Any = None) -> None:
+        """Save a form that is a plan; keep beside the plan what is none yet."""
+        if self._filling:
+            return
+        self._show_own()
         try:
-            try:
-                self.text = draft.drafted(self.text, self.form, self.settings)
-                self._renumber()
-                write_whole(self.path, self.text)
-                draft.settle(self.path)
-            except OffgridError:
-                draft.keep(self.path, self.form)
+            self._save(box)
         except OSError as e:
             self._say(say("form.unwritten", path=self.path.parent, reason=e.strerror), trouble=True)
-            return
-        self.tell()
 
-    def _renumber(self) -> None:
-        """Every row of the form is a row of the plan now."""
-        self._loads = [(i, boxes) for i, (_, boxes) in enumerate(self._loads)]
+    def _save(self, box: Any) -> None:
+        try:
+            news = self._read_again(box)
+        except OffgridError as e:
+            self._keep()
+            self._say(say("form.file_broken", reason=e), trouble=True)
+            return
+        try:
+            text = draft.drafted(self.text, self.form, self.settings)
+        except OffgridError as e:
+            self._keep()
+            said, wrong = in_words(str(e).removeprefix("plan, "))
+            self._say(say("form.wanting", reason=said), news, trouble=True, wrong=wrong)
+            return
+        self.text = text
+        self._loads = [(i, boxes) for i, (_, boxes) in enumerate(self._loads)]  # each is a row of the plan now
+        if not self.form.is_all_in_the_plan:
+            self._keep()
+        write_whole(self.path, text)
+        if self.form.is_all_in_the_plan:
+            draft_file.settle(self.path)
+        self._say_design(say("form.saved", path=self.path), news)
+
+    def _keep(self) -> None:
+        draft_file.keep(self.path, Draft(self.text, self.form, self.settings))
+
+    def _read_again(self, box: Any) -> str:
+        """Take in what was written into the file elsewhere, and say so; the box that was just typed in keeps its text.
+
+        Raises
+        ------
+        OffgridError
+            If the file is no plan now.
+        """
+        found = text_of(self.path) if self.path.exists() else self.text
+        if found == self.text:
+            return ""
+        moved = next((place for place, each in self._boxes() if each is box), None)
+        theirs = draft.form_of(found, self.settings, self.path.name)
+        form, gave_way = draft_file.merged(draft.form_of(self.text, self.settings), self.form, theirs, moved)
+        self.text = found
+        self._fill(form)
+        told = ", ".join(f"{label(key)} ({typed})" for key, typed in gave_way)
+        return say("form.read_again") + (" " + say("form.gave_way", typed=told) if told else "")
 
     # ---- boxes
 
-    def _site_boxes(self, given: Mapping[str, str]) -> dict[str, Any]:
-        places = {say("form.own"): _OWN, **{f"{s.name}, {s.country}": s.key for s in data.sites()}}
-        shipped = given.get("name") in places.values() and "latitude_deg" not in given
-        boxes = {"place": self._menu(say("form.place"), places, given["name"] if shipped else _OWN)}
-        boxes["name"] = self._box(say("form.name"), "" if shipped else given.get("name", ""), "", _WIDE)
-        for key, name in (draft.SITE | draft.SITE_MONTHS).items():
-            wide = key in draft.SITE_MONTHS
-            hint = say("form.twelve") if wide else ""
-            boxes[key] = self._number(name, given.get(key, ""), "560px" if wide else _NARROW, hint)
-        boxes["place"].observe(lambda _: self._show_own(), names="value")
-        return boxes
+    def _boxes(self) -> Iterator[tuple[Box, Any]]:
+        """Yield every box with its place."""
+        for boxes in (self._head, self._site, self._choices, self._owned):
+            yield from (((None, key), box) for key, box in boxes.items())
+        for load, (_, boxes) in enumerate(self._loads):
+            yield from (((load, key), box) for key, box in boxes.items())
 
-    def _choice_boxes(self, given: Mapping[str, str]) -> dict[str, Any]:
-        boxes = {key: self._number(name, given.get(key, ""), _NARROW) for key, name in draft.CHOICES.items()}
-        batteries: dict[str, str] = {kind.label: kind.key for kind in data.chemistries()}
-        boxes["chemistry"] = self._menu(say("form.chemistry"), batteries, given["chemistry"])
-        volts = {say("form.suggest"): "", **{f"{v} V": f"{v}" for v in (12, 24, 48)}}
-        boxes["bank_voltage_v"] = self._menu(
-            capital(label_of("bank_voltage_v")), volts, given.get("bank_voltage_v", "")
-        )
-        kinds = {say(f"form.{kind}"): kind for kind in ("tracking", "direct")}
-        boxes["controller"] = self._menu(say("form.controller"), kinds, given.get("controller", "tracking"))
-        return boxes
-
-    def _owned_boxes(self, given: Mapping[str, str]) -> dict[str, Any]:
-        boxes: dict[str, Any] = {}
-        for part, count, catalogue in (
-            ("battery_unit", "units_count", data.battery_units()),
-            ("module", "modules_count", data.modules()),
+    def _fill(self, form: draft.Form) -> None:
+        """Put a form into the boxes; rows are made anew only where they differ, for the sake of a hand in them."""
+        self._filling = True
+        for boxes, given in (
+            (self._head, form.head),
+            (self._site, form.site),
+            (self._choices, form.choices),
+            (self._owned, form.owned),
         ):
-            known = {say("form.none"): "", **{x.label: x.key for x in catalogue}}
-            boxes[part] = self._menu(say(f"form.{part}"), known, given.get(part, ""))
-            boxes[count] = self._number(draft.OWNED[count], given.get(count, ""), _NARROW)
-        return boxes
+            for key, box in boxes.items():
+                box.value = given[key]
+        if form.loads != self.form.loads:
+            self._fill_loads(form)
+        self._loads = [(row, boxes) for row, (_, boxes) in zip(form.rows, self._loads, strict=True)]
+        self._filling = False
+        self._show_own()
 
-    def _load_boxes(self, given: Mapping[str, str], row: int | None) -> tuple[int | None, dict[str, Any]]:
-        boxes = {"name": self._bare(say("form.load"), given.get("name", ""), "180px")}
-        boxes["bus"] = self._menu("", {"AC": "AC", "DC": "DC"}, given.get("bus", "AC"), "70px")
-        for key, name in draft.LOAD.items():
-            boxes[key] = self._bare(self._label(name), given.get(key, ""), _NARROW, _USUAL.get(key, ""))
-        return row, boxes
-
-    def _number(self, name: str, text: str, width: str, hint: str = "") -> widgets.Text:
-        return self._box(self._label(name), text, hint, width)
-
-    def _label(self, name: str) -> str:
-        symbol = self.settings.unit_for(name).symbol
-        return capital(label_of(name)) + (f", {symbol}" if symbol else "")
-
-    def _box(self, label: str, text: str, hint: str, width: str) -> widgets.Text:
-        return self._listened(
-            widgets.Text(
-                value=text,
-                description=label,
-                placeholder=hint,
-                continuous_update=False,
-                style={"description_width": "230px"},
-                layout={"width": f"calc(238px + {width})", "max_width": "99%"},
-            )
-        )
-
-    def _bare(self, label: str, text: str, width: str, hint: str = "") -> widgets.Text:
-        return self._listened(
-            widgets.Text(value=text, tooltip=label, placeholder=hint, continuous_update=False, layout={"width": width})
-        )
-
-    def _menu(self, label: str, options: Mapping[str, str], value: str, width: str = _WIDE) -> widgets.Dropdown:
-        known = value if value in options.values() else next(iter(options.values()))
-        return self._listened(
-            widgets.Dropdown(
-                options=list(options.items()),
-                value=known,
-                description=label,
-                tooltip=label or say("form.bus"),
-                style={"description_width": "230px" if label else "0px"},
-                layout={"width": f"calc(238px + {width})" if label else width, "max_width": "99%"},
-            )
-        )
-
-    def _listened(self, box: Any) -> Any:
-        box.observe(lambda _: self._changed(), names="value")
-        return box
+    def _fill_loads(self, form: draft.Form) -> None:
+        self._loads = [(row, self._made.load(given)) for row, given in zip(form.rows, form.loads, strict=True)]
+        self._show_rows()
 
     # ---- on the screen
 
     def _parts(self) -> list[widgets.Widget]:
         return [
-            _head(say("form.head_site")),
+            widgets.HTML(_STYLE, layout={"height": "0", "margin": "0"}),
+            self._status,
+            *self._head.values(),
+            _heading(say("form.head_site")),
             *self._site.values(),
-            _head(say("form.head_loads")),
+            _heading(say("form.head_loads")),
             self._rows,
             self._button(say("form.add"), self.add_row),
-            _head(say("form.head_choices")),
+            _heading(say("form.head_choices")),
             *self._choices.values(),
-            _head(say("form.head_owned")),
+            _heading(say("form.head_owned")),
             *self._owned.values(),
-            self._status,
             Keys(),
         ]
 
     def _show_rows(self) -> None:
-        heads = [say("form.load"), say("form.bus"), *map(self._label, draft.LOAD.values())]
-        widths = ["180px", "70px", *[_NARROW] * len(draft.LOAD)]
         small = [
             widgets.HTML(f"<div style='font-size:.85em;line-height:1.2'>{escape(head)}</div>", layout={"width": width})
-            for head, width in zip(heads, widths, strict=True)
+            for head, width in self._made.columns()
         ]
         rows = []
         for i, (_, boxes) in enumerate(self._loads):
@@ -240,7 +230,8 @@ class PlanForm(widgets.VBox):  # type: ignore[misc]
         self._rows.children = [widgets.HBox(small), *rows]
 
     def _show_own(self) -> None:
-        own = self._site["place"].value == _OWN
+        """Hide the boxes of a place of one's own while a shipped one is chosen; what stands in them stays."""
+        own = not self._site["place"].value
         for key, box in self._site.items():
             if key != "place":
                 box.layout.display = None if own else "none"
@@ -252,15 +243,31 @@ class PlanForm(widgets.VBox):  # type: ignore[misc]
         button.on_click(lambda _: act())
         return button
 
-    def _say(self, told: str, trouble: bool = False) -> None:
-        self._told = told
+    def _say_design(self, saved: str, news: str = "") -> None:
+        """Say what the plan comes to, or why it cannot be sized."""
+        try:
+            design = size(parse_plan(self.text, self.path.name))
+            findings = design.findings
+        except OffgridError as e:
+            self._say(say("form.unsized", path=self.path, reason=in_words(str(e))[0]), news, trouble=True)
+            return
+        found = {n: show(n, design.system[n], self.settings, 3) for n in ("energy_day_wh", "bank_ah", "array_w")}
+        broken = sum(not f.passed for f in findings)
+        limits = say("form.broken", broken=broken, count=len(findings)) if broken else say("form.no_broken")
+        self._say(f"{saved} {say('form.comes_to', **found)} {limits}", news)
+
+    def _say(self, told: str, news: str = "", *, trouble: bool = False, wrong: Box | None = None) -> None:
+        self.status = f"{told} {news}".strip()
         role, rule = ("alert", "border-left:4px solid #B23C00;") if trouble else ("status", "border-left:3px solid;")
-        self._status.value = f"<div role='{role}' style='{rule}padding:2px 10px;margin:8px 0'>{escape(told)}</div>"
+        said = f"<div role='{role}' style='{rule}padding:2px 10px;line-height:1.4'>{escape(self.status)}</div>"
+        self._status.value = said
+        for place, box in self._boxes():
+            (box.add_class if place == wrong else box.remove_class)(_WRONG)
 
 
 def _texts(boxes: Mapping[str, Any]) -> dict[str, str]:
     return {key: box.value for key, box in boxes.items()}
 
 
-def _head(words: str) -> widgets.HTML:
+def _heading(words: str) -> widgets.HTML:
     return widgets.HTML(f"<b>{escape(words)}</b>", layout={"margin": "10px 0 2px 0"})

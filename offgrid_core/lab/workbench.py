@@ -12,6 +12,7 @@ from offgrid_core.quantities import label_of, say, settings, show
 from offgrid_core.quantities.settings import my_folder
 from offgrid_core.report import writing
 from offgrid_core.system import HEADLINE, Design, changed_text, read_plan, save_text, size
+from offgrid_core.system.plan import text_of
 
 
 def my_site() -> Design:
@@ -37,7 +38,7 @@ def keep_settings(panel: Panel) -> Markdown:
         raise OffgridError(say("site.first"))
     moved = {c.name: c.value for c in (*panel.parts.controls, *panel.parts.more) if c.value != c.start}
     numbers = {n: int(v) if v == int(v) else v for n, v in moved.items() if isinstance(v, float)}
-    text = _plan().read_text(encoding="utf-8")
+    text = text_of(_plan())
     for section, wanted in (("choices", True), ("assume", False)):
         entries = {n: v for n, v in numbers.items() if (n in HEADLINE) == wanted}
         text = changed_text(text, section, **entries) if entries else text
@@ -60,7 +61,7 @@ def _written(design: Design, what: str, name: str) -> Markdown:
     kind, path = writing.KINDS[what], my_folder() / name
     path.parent.mkdir(parents=True, exist_ok=True)
     writing.write(kind, path, kind.made(design, settings.load()))
-    return _told(say("site.written", path=path.as_posix()))
+    return _told(say(f"site.{what}", path=path.as_posix()))
 
 
 def _told(sentence: str) -> Markdown:

@@ -209,14 +209,15 @@ def _inverter(plan: Plan, given: Mapping[str, Any]) -> data.Inverter | None:
         return None
     wanted = f"an inverter for {given['bank_voltage_v']:g} V"
     fitting = [x for x in data.inverters() if x.bank_v == given["bank_voltage_v"]]
-    fitting = _only_named("inverter", plan.parts.inverter, fitting, wanted)
+    fitting = _only_named("[parts] inverter", plan.parts.inverter, fitting, wanted)
     return pick.pick_inverter(INVERTER_CHOICE, given, fitting, plan.assume)
 
 
 def _battery_unit(plan: Plan, sheet: Sheet, given: Mapping[str, Any]) -> data.BatteryUnit:
     kind, named = plan.choices.chemistry, plan.owned.battery_unit or plan.parts.battery_unit
     fitting = [x for x in data.battery_units() if x.chemistry == kind]
-    fitting = _only_named("battery_unit", named, fitting, f"a battery unit of chemistry {kind}")
+    place = "[owned] battery_unit" if plan.owned.battery_unit else "[parts] battery_unit"
+    fitting = _only_named(place, named, fitting, f"a battery unit of chemistry {kind}")
     if plan.owned.battery_unit:
         _check_one_string(plan, sheet, given, fitting[0])
     judged = [n for n in pick.UNIT_LIMITS if n in sheet]
@@ -251,9 +252,9 @@ def _array(plan: Plan, sheet: Sheet, given: Mapping[str, Any]) -> tuple[data.Mod
     kind, voltage, wanted = plan.choices.controller, given["bank_voltage_v"], plan.parts.modules_in_series_count
     controllers = [c for c in data.controllers() if c.kind == kind and voltage in c.banks_v]
     controllers = _only_named(
-        "controller", plan.parts.controller, controllers, f"a {kind} controller for {voltage:g} V"
+        "[parts] controller", plan.parts.controller, controllers, f"a {kind} controller for {voltage:g} V"
     )
-    modules = _only_named("module", plan.owned.module or plan.parts.module, list(data.modules()), "a module")
+    modules = _only_named("[parts] module", plan.owned.module or plan.parts.module, list(data.modules()), "a module")
     series = pick.SERIES if wanted is None else np.array([wanted])
     if plan.owned.modules_count:
         series = series[series <= plan.owned.modules_count]
@@ -265,9 +266,9 @@ def _array(plan: Plan, sheet: Sheet, given: Mapping[str, Any]) -> tuple[data.Mod
     return pick.pick_array(sheet, given, modules, controllers, series, plan.assume)
 
 
-def _only_named(role: str, key: str | None, fitting: list[P], wanted: str) -> list[P]:
+def _only_named(place: str, key: str | None, fitting: list[P], wanted: str) -> list[P]:
     """Return just the part a plan names, if it fits; all that fit if it names none."""
     named = [part for part in fitting if key in (None, part.key)]
     if not named:
-        raise PlanError(f"[parts] {role}: {key!r} is not {wanted}; those are {', '.join(x.key for x in fitting)}")
+        raise PlanError(f"{place}: {key!r} is not {wanted}; those are {', '.join(x.key for x in fitting)}")
     return named

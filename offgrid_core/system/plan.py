@@ -98,7 +98,36 @@ def read_plan(path: str | Path) -> Plan:
         One sentence: the place, the value, what is allowed.
     """
     where = Path(path)
-    return parse_plan(_text_of(where), where.name)
+    return parse_plan(text_of(where), where.name)
+
+
+def text_of(where: Path) -> str:
+    """Return the text of a plan file as it stands on disk, whether it is a plan or not.
+
+    Raises
+    ------
+    PlanError
+        If there is no such file, or it cannot be read as text.
+    """
+    try:
+        with where.open("rb") as file:
+            read = file.read(MOST_BYTES + 1)
+    except FileNotFoundError:
+        raise PlanError(f"{where.name}: there is no such file; a plan file such as my_site.toml is wanted") from None
+    except IsADirectoryError:
+        raise PlanError(
+            f"{where.name or where}: this is a folder; a plan file such as my_site.toml is wanted"
+        ) from None
+    except (OSError, ValueError) as e:
+        raise PlanError(
+            f"{where.name[:60]}: it cannot be read ({e}); a plan file such as my_site.toml is wanted"
+        ) from None
+    if len(read) > MOST_BYTES:
+        raise PlanError(f"{where.name}: it is too long; {_MOST}")
+    try:
+        return read.decode("utf-8-sig")
+    except UnicodeDecodeError as e:
+        raise PlanError(f"{where.name}: byte {e.start + 1} is not UTF-8 text; save the file as UTF-8") from None
 
 
 def parse_plan(text: str, name: str = "plan") -> Plan:
@@ -148,25 +177,3 @@ def changed_text(text: str, section: str, **entries: float | str) -> str:
     changed = tomlkit.dumps(document)
     parse_plan(changed)
     return changed
-
-
-def _text_of(where: Path) -> str:
-    try:
-        with where.open("rb") as file:
-            read = file.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise PlanError(f"{where.name}: there is no such file; a plan file such as my_site.toml is wanted") from None
-    except IsADirectoryError:
-        raise PlanError(
-            f"{where.name or where}: this is a folder; a plan file such as my_site.toml is wanted"
-        ) from None
-    except (OSError, ValueError) as e:
-        raise PlanError(
-            f"{where.name[:60]}: it cannot be read ({e}); a plan file such as my_site.toml is wanted"
-        ) from None
-    if len(read) > MOST_BYTES:
-        raise PlanError(f"{where.name}: it is too long; {_MOST}")
-    try:
-        return read.decode("utf-8-sig")
-    except UnicodeDecodeError as e:
-        raise PlanError(f"{where.name}: byte {e.start + 1} is not UTF-8 text; save the file as UTF-8") from None
