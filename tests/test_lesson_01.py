@@ -82,6 +82,24 @@ def figure(cell):
     return float(re.match(r"[\d.]+", re.sub(r"[\u2009\u202f]|&nbsp;", "", cell))[0])
 
 
+def test_of_a_line_that_is_right_by_itself_nothing_else_is_said():
+    """Of the first line no earlier one is asked; on a page without a slip no line is said to follow from another."""
+    place = slots()["L01-slip"]
+    for problem in (draw(place, n) for n in range(12)):
+        planted = place.planted(problem)
+        lines = list(place.sheet)
+        for i, line in enumerate(lines):
+            if planted and line == planted[1]:
+                continue
+            (said,) = mark(problem, {"which": Answer(line)}).feedback
+            assert "agrees with its own inputs" in said
+            if planted is None:
+                assert said.endswith("Does every other line?")
+            else:
+                assert ("earlier" in said) == (i > lines.index(planted[1]))
+    assert len({place.planted(draw(place, n)) is None for n in range(12)}) == 2
+
+
 def saved(hut, **moved):
     """Return the watt-hours that one change takes off the battery's day."""
     given = {n: hut.loads[n] for n in LOADS.upto("battery_day_wh").inputs}
