@@ -513,6 +513,7 @@ class TestHandEdits:
         (folder / "my_site.draft.json").write_bytes(draft)
         again = plan_form()
         assert [x.name for x in read_plan(mine).load] == ["fridge", "lamps", "laptop", "drill"]
+        assert [load["name"] for load in again.form.loads] == ["fridge", "lamps", "laptop", "drill"]
         assert again.form.loads[3]["hours_h"] == "0.5"
 
     def test_a_draft_in_other_units(self, mine):
