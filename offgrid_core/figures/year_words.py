@@ -61,7 +61,8 @@ def week_sentence(view: YearView, settings: Settings) -> str:
     lowest = show("lowest_charge_frac", view.outcome.years.charge_frac[seven.year, seven.lowest_hour], settings, 3)
     return (
         f"In the week of the lowest charge, from {when(view, seven.year, seven.first_hour)}, the loads ask for {asked} "
-        f"at the bank and get {got}; {spilled} is spilled, and the charge falls to {lowest} on {date(seven.lowest_hour)}."
+        f"at the bank and get {got}; {spilled} is spilled, and the charge falls to {lowest} on "
+        f"{date(seven.lowest_hour)}."
     )
 
 

@@ -91,8 +91,8 @@ def slots() -> tuple[Slot, ...]:
             title="The inn's year",
             statement="A mountain inn was followed through {hours_year_h}. Its guests sat in the dark for "
             "{short_year_h}. {unserved_year_wh:kWh} of the {wanted_year_wh:kWh} that were wanted never came, the rest "
-            "did. The modules could give {came_year_wh:kWh}. State the share of the hours, the share of the load that was "
-            "lost, the energy that arrived, and the share of the sun that this is.",
+            "did. The modules could give {came_year_wh:kWh}. State the share of the hours, the share of the load that "
+            "was lost, the energy that arrived, and the share of the sun that this is.",
             hint=WHOLE,
             sheet=FIGURES,
             given={"hours_year_h": 8760},

@@ -103,10 +103,10 @@ def _whole_life() -> Slot:
         id="L13-10",
         title="Which knob moves the whole life's cost?",
         statement="A farm with an engine: bank {bank_cost}, bought again every {bank_life_years}; array {array_cost}; "
-        "{fuel_year_l} of fuel a year at {fuel_litre_cost} each litre; all other parts 5\u2009400; upkeep {upkeep_frac} "
-        "of the first cost a year, and {salvage_frac} of it left at the end of {horizon_years}. Money is at "
-        "{discount_rate_frac} above inflation, fuel at {fuel_growth_frac}. Turn one knob by a tenth. Which three move "
-        "the life-cycle cost most?",
+        "{fuel_year_l} of fuel a year at {fuel_litre_cost} each litre; all other parts 5\u2009400; upkeep "
+        "{upkeep_frac} of the first cost a year, and {salvage_frac} of it left at the end of {horizon_years}. Money is "
+        "at {discount_rate_frac} above inflation, fuel at {fuel_growth_frac}. Turn one knob by a tenth. Which three "
+        "move the life-cycle cost most?",
         hint="Which of these is paid every year, which now and then, and which only once?",
         principle="What is paid every year adds up, even discounted. What comes at the very end weighs little.",
         sheet=_WHOLE_LIFE,
