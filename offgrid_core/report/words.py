@@ -77,7 +77,7 @@ TEXT: dict[str, str] = {
         "The generator starts only {spare} of charge above the level at which the loads are cut: start it at least "
         "{wanted} above that level (common practice, no source)."
     ),
-    "invented.kept": "our own figures where the published ones end; never credited above 1 (DOE-SPEC-3019-96)",
+    "invented.kept": "our own figures, as none are published there; never credited above 1 (DOE-SPEC-3019-96)",
     "note.example": "Numbers with a name in front are of that load, the one with the largest result.",
     "note.month": "Numbers with a month in front are of that month; the others stand in the table below.",
     "note.same": "The same for every load: {listed}.",
