@@ -12,7 +12,7 @@ import pytest
 
 from offgrid_core.__main__ import main
 from offgrid_core.quantities import Settings, say, show
-from offgrid_core.report.tables import CAUTIONS, LOAD_TOTALS
+from offgrid_core.report.tables import CAUTIONS, LOAD_TOTALS, findings_of
 from offgrid_core.report.terminal import WIDTH
 from offgrid_core.sizing import LOADS
 from offgrid_core.system import read_plan, size
@@ -137,7 +137,7 @@ def test_the_sheet_shows_every_line_finding_and_caution(plans, capsys, name):
             line = solved.sheet[n]
             if not line.severity:
                 assert plain(f"{line.label[:1].upper()}{line.label[1:]} = {show(n, solved[n])}") in told
-    for f in design.findings:
+    for f in findings_of(design, Settings()):
         assert plain(f"{f.label[1:]}: {f.worked} = {f.shown} to spare") in told
     assert f"All {len(design.findings)} limits are met." in told
     for key in CAUTIONS:
