@@ -248,7 +248,7 @@ def test_a_pin_keeps_the_small_bank_in_both_pictures(hut):
     panel = panel_of(hut)
     panel.pin()
     panel.set("depth_frac", 0.6)
-    pinned = [t for t in panel.static().data if t.visible and (t.name or "").startswith("small bank, D 80 %")]
+    pinned = [t for t in panel.static().data if t.visible and (t.name or "").startswith("small bank, 80 % deep")]
     assert len(pinned) == 2
     assert pinned[0].y[0] == pytest.approx(panel.pins[0][1].along(SMALL, "horizon")[0])
 

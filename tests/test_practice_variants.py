@@ -31,7 +31,7 @@ FROZEN = {
     "L11": "d4b1b33e4aed91f5",
     "L12": "1d5172c973ad3d65",
     "L13": "be667e4cfac1d94d",
-    "L14": "5b484dabee41e968",
+    "L14": "d6146c069ddab754",
     "G1": "bc8c3225c7528ce7",
     "G2": "e9302fc9e7d8e289",
     "G3": "074ccebf90bf867b",

@@ -416,7 +416,7 @@ def test_the_panel_s_live_picture_is_its_printed_one(panel):
         assert live.visible == printed.visible
         np.testing.assert_array_equal(live.y, printed.y)
     ghost = panel.static().data[-3]
-    assert ghost.name.startswith("N 2 days")
+    assert ghost.name.startswith("2 days")
     pinned = panel.pins[0][1]
     np.testing.assert_allclose(ghost.y, 100 * pinned.outcome.years.daily_lowest_frac[pinned.worst], rtol=1e-12)
 

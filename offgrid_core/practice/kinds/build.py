@@ -79,12 +79,12 @@ class Build(Slot):
         return plan_of(self._text(problem), made) if made and made.design else ""
 
     def passes(self, problem: Problem) -> bool:
-        """Screen: three designs keep every rule; of the first, no size is near the next, and each mistake shows."""
+        """Screen: three designs keep every rule; of the first, no size is near the next, and each mistake is named."""
         brief = self.brief(problem)
         sound = brief.worked(brief.sound.entries)
         shows = all(self._shows(sound, brief.worked(sound, mistake(i))) for i in self.mistakes)
         # the cheapest to find out comes first, as most draws fail
-        return shows and self._stands_clear(brief) and len(brief.feasible) == WANTED
+        return shows and self._stands_clear(brief) and len(brief.feasible) == WANTED and self._named(problem)
 
     def tables(self, problem: Problem, settings: Settings) -> list[tuple[str, list[list[str]]]]:
         """Return the wishes, the site, the loads, the parts on offer and what is assumed."""
@@ -150,6 +150,11 @@ class Build(Slot):
         near = any(accepts("fuse_by_row_a", float(currents[i]), float(sizes[i])) for i in rows)
         system = design.system.sheet.upto("strings_count", "array_strings_count", "controllers_count")
         return not near and clear_of_whole(system, Problem(sheet_slot(system), given, ""))
+
+    def _named(self, problem: Problem) -> bool:
+        """Whether each mistake in focus is named alone: two may lead to the same device."""
+        usual = Settings()
+        return all(self.mark(problem, self.slipped(problem, i, usual), usual).mistakes == (i,) for i in self.mistakes)
 
     def _shows(self, sound: Mapping[str, Any], slipped: Mapping[str, Any]) -> bool:
         """Whether a form differs from the sound one in more than rounding."""

@@ -263,7 +263,7 @@ def _farm() -> Build:
             "loss_most_frac": 0.02,
             "lowest_wanted_frac": 0.4,
             "life_wanted_years": 5,
-            "batch": 49,
+            "batch": 20,
         },
         mistakes=("CC-03", "CC-18", "TE-14", "BV-03", "OP-16", "WI-15", "TE-03", "AR-03"),
     )
