@@ -1,11 +1,12 @@
 """The harness itself, on a small notebook: a slider, a line of text and a live figure in a box."""
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
 import nbformat
 import pytest
-from harness import Lesson
+from harness import Figure, Lesson
 
 CELLS = (
     "import ipywidgets as widgets\n"
@@ -13,7 +14,8 @@ CELLS = (
     "from offgrid_core.lab.live_figure import LiveFigure",
     "slider = widgets.IntSlider(description='Days', min=0, max=10, value=2)\n"
     "told = widgets.HTML()\n"
-    "figure = LiveFigure(go.Figure(go.Scatter(x=[0, 1, 2], y=[0, 2, 4], name='line')).update_layout(height=300))\n"
+    "figure = LiveFigure(go.Figure(go.Scatter(x=[0, 1, 2], y=[0, 2, 4], name='line'))\n"
+    "                    .update_layout(height=300, yaxis_range=[0, 20]))\n"
     "def move(_):\n"
     "    told.value = f'{slider.value} days'\n"
     "    with figure.batch_update():\n"
@@ -49,12 +51,18 @@ def small(lessons_folder: Path, request: pytest.FixtureRequest) -> str:
     return name
 
 
+def _rise_px(figure: Figure) -> float:
+    """Tell how far the drawn line climbs: its axis is fixed, so that this follows the slider and nothing else."""
+    (_, start), (_, end) = re.findall(r"([\d.]+),([\d.]+)", figure.shapes[0])
+    return float(start) - float(end)
+
+
 def test_slider_text_figure_and_reload(lesson: Callable[[str], Lesson], small: str) -> None:
     page = lesson(small)
     page.run_all()
     figure = page.figure()
     assert figure.traces[0]["y"] == [0, 2, 4]
-    first = figure.shapes
+    first_px = _rise_px(figure)
 
     page.press(page.slider("Days"), "ArrowRight", times=5)
     page.page.get_by_text("7 days", exact=True).wait_for()
@@ -67,7 +75,7 @@ def test_slider_text_figure_and_reload(lesson: Callable[[str], Lesson], small: s
     figure = page.figure()
     assert figure.traces[0]["y"] == [0, 7, 14]
     page.page.get_by_text("7 days drawn").wait_for()
-    assert figure.shapes != first
+    assert _rise_px(figure) == pytest.approx(7 / 2 * first_px, rel=0.1)
 
     page.press(page.slider("Days"), "ArrowLeft", times=3)
     page.page.get_by_text("4 days drawn").wait_for()
