@@ -51,6 +51,16 @@ def test_angle_of_incidence_of_the_book():
     assert pvlib.irradiance.aoi(slope, azimuth, *position) == pytest.approx(degrees, rel=5e-4)
 
 
+def test_the_split_of_an_hour_is_that_of_pvlib():
+    draw = np.random.default_rng(7)
+    zenith, day = draw.uniform(0, 120, 20_000), draw.integers(1, 366, 20_000)
+    flat = draw.uniform(0, 1.1, 20_000) * 1367 * np.maximum(np.cos(np.radians(zenith)), 0.02)
+    theirs = pvlib.irradiance.erbs(flat, zenith, day)
+    beam, diffuse = sky.beam_and_diffuse_w_m2(flat, zenith, day)
+    assert beam == pytest.approx(theirs["dni"], rel=1e-9, abs=1e-9)
+    assert diffuse == pytest.approx(theirs["dhi"], rel=1e-9)
+
+
 @given(st.floats(-89, 89), st.floats(-23.4, 23.4), st.floats(-179, 179))
 def test_sun_position_is_that_of_pvlib(latitude, declination, hour_angle):
     zenith, azimuth = sky.sun_position_deg(latitude, declination, hour_angle)
@@ -481,7 +491,11 @@ def test_a_record_is_refused(years, spoil, says):
 
 
 def test_pvlib_is_loaded_only_when_it_is_wanted():
-    code = "import sys, offgrid_core.sizing.orientation; print('pvlib' in sys.modules, 'pandas' in sys.modules)"
+    code = (
+        "import sys; from offgrid_core.year.sequence import generated; "
+        "generated([5.0] * 12, 25.0, 3, 10, 180, ground=0.2, years=1, seed=1); "
+        "print('pvlib' in sys.modules, 'pandas' in sys.modules)"
+    )
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT)
     assert ran.stdout.split() == ["False", "False"]
 

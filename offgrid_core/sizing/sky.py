@@ -12,8 +12,8 @@ Validity of the monthly means, against hourly years at 26° and 36° of latitude
 a month up to 60° of tilt and 15 % upright; winter months come out too high, most of all where the real share of
 diffuse sun is above the formula's. At 55° a winter month came out a third too high: see :func:`midwinter_caution`.
 
-Beam and diffuse of an hour, and the sun's place at a time of the clock, come from pvlib. It takes a second to load, so
-it is loaded only when they are asked for; monthly means do without it.
+The sun's place at a time of the clock comes from pvlib. It takes a second to load, so it is loaded only when that is
+asked for; monthly means and drawn years do without it.
 """
 
 from collections.abc import Sequence
@@ -29,6 +29,7 @@ from offgrid_core.sizing.sun import (
     TRUSTED_LATITUDE_DEG,
     declination_deg,
     flat_and_diffuse_kwh_m2,
+    hour_diffuse_share,
     sunset_deg,
 )
 
@@ -37,6 +38,9 @@ if TYPE_CHECKING:
 
 #: Steps into which the sunlit part of a mean day is cut; the month is then within 0.03 % of a thousand steps.
 STEPS = 48
+#: Cosine of the zenith angle beyond which an hour's sun is all diffuse (87°), and the least that its clearness is taken
+#: by: near the horizon it is mostly noise. Both as in pvlib.
+_NO_BEAM, _LOW_SUN = np.cos(np.radians(87)), 0.065
 #: Sun that no hour on earth has, W/m².
 _TOO_MUCH_W_M2 = 2000.0
 
@@ -130,7 +134,7 @@ def on_plane(
 
 
 def beam_and_diffuse_w_m2(flat_w_m2: Any, zenith_deg: Any, day: Any) -> tuple[Any, Any]:
-    """Split global sun into beam square to it and diffuse on the flat (Erbs et al. 1982, hourly, by pvlib).
+    """Split global sun into beam square to it and diffuse on the flat (Erbs et al. 1982, hourly).
 
     Parameters
     ----------
@@ -141,10 +145,20 @@ def beam_and_diffuse_w_m2(flat_w_m2: Any, zenith_deg: Any, day: Any) -> tuple[An
     day
         Day of the year.
     """
-    from pvlib import irradiance
+    up = np.cos(np.radians(zenith_deg))
+    share = hour_diffuse_share(flat_w_m2 / (_above_the_air_w_m2(day) * np.maximum(up, _LOW_SUN)))
+    diffuse = np.where(up < _NO_BEAM, 1, share) * flat_w_m2
+    return (flat_w_m2 - diffuse) / np.maximum(up, _NO_BEAM), diffuse
 
-    parts = irradiance.erbs(flat_w_m2, zenith_deg, day)
-    return parts["dni"], parts["dhi"]
+
+def _above_the_air_w_m2(day: Any) -> Any:
+    """Return what arrives above the air on a plane square to the sun, W/m² (Spencer 1971; 1366.1 W/m², ASTM E 490).
+
+    It is finer than the one term and the 1367 W/m² with which the monthly method was published.
+    """
+    x = 2 * np.pi * (np.asarray(day) - 1) / 365
+    terms = 1.00011 + 0.034221 * np.cos(x) + 0.00128 * np.sin(x) + 0.000719 * np.cos(2 * x) + 7.7e-05 * np.sin(2 * x)
+    return 1366.1 * terms
 
 
 # ---- from twelve monthly means

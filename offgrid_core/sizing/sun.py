@@ -61,6 +61,13 @@ def diffuse_share(clearness: Any, sunset: Any) -> Any:
     return np.where(np.asarray(sunset) <= 81.4, winter, rest)
 
 
+def hour_diffuse_share(clearness: Any) -> Any:
+    """Return an hour's diffuse share of the flat irradiation from its clearness, 0 to 1 (Erbs et al. 1982)."""
+    k = np.clip(clearness, 0, 1)
+    between = 0.9511 - 0.1604 * k + 4.388 * k**2 - 16.638 * k**3 + 12.336 * k**4
+    return np.where(k <= 0.22, 1 - 0.09 * k, np.where(k <= 0.8, between, 0.165))
+
+
 def flat_and_diffuse_kwh_m2(flat_kwh_m2: Sequence[float], latitude_deg: float) -> tuple[np.ndarray, np.ndarray]:
     """Return twelve monthly means on the flat, checked, and how much of each comes from the sky without the sun.
 
