@@ -183,9 +183,8 @@ class Lesson:
 
     def press(self, handle: Locator, key: str, times: int = 1) -> None:
         """Move a slider by keyboard, as a person without a mouse does."""
-        handle.focus()
         for _ in range(times):
-            self.page.keyboard.press(key)
+            handle.press(key)  # each key goes to the handle, even where the page took the focus away meanwhile
 
     def figure(self, index: int = 0) -> "Figure":
         """Return the ``index``-th figure of the page once it is painted."""
