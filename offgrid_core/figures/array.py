@@ -33,7 +33,7 @@ def make(view: MonthsView, settings: Settings) -> go.Figure:
     )
     figure.add_trace(_bars("load", palette.LOAD, _LOAD_FILL, palette.LOAD.pattern), row=1, col=1)
     figure.add_trace(_bars("sun", palette.SUN, _SUN_FILL, palette.SUN.pattern), row=1, col=2)
-    for trace in (_asked(), *_demands(), *_ghosts()):
+    for trace in (_asked(), *_demands(), *parts.ghosts("hvh")):
         figure.add_trace(trace, row=2, col=1)
     figure.update_layout(**palette.layout(560))
     figure.update_layout(separators=f"{settings.decimal}\u2009", legend={"y": -0.1})
@@ -59,11 +59,7 @@ def draw(figure: Any, view: MonthsView, pins: Pins, settings: Settings) -> None:
         parts.update(trace, "visible", value > 0)
         parts.put(trace, MONTHS, np.full(12, value))
     ghosts = figure.data[_OWN:]
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
+    for trace, pinned in parts.each_pin(ghosts, pins):
         parts.put(trace, MONTHS, pinned.by_month("array_by_month_w"))
 
 
@@ -102,11 +98,4 @@ def _demands() -> list[go.Scatter]:
     return [
         parts.line("array to refill the bank", store.colour, store.dash),
         parts.line("array for the charging current", current.colour, current.dash),
-    ]
-
-
-def _ghosts() -> list[go.Scatter]:
-    return [
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i], shape="hvh").update(visible=False)
-        for i in range(parts.GHOSTS)
     ]

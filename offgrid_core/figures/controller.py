@@ -29,7 +29,7 @@ def make(view: StringWindow, settings: Settings) -> go.Figure:
     for traces, column in (
         (_regions(), 1),
         (_curves(), 1),
-        (_ghosts(), 1),
+        (parts.ghosts(), 1),
         (_regions(shown=False), 2),
         ((_bars(), parts.mark("now", palette.SUN.colour, palette.SUN.marker)), 2),
     ):
@@ -66,11 +66,7 @@ def draw(figure: Any, view: StringWindow, pins: Pins, settings: Settings) -> Non
     parts.update(bars.marker.pattern, "shape", tuple(palette.SUN.pattern if each else "" for each in chosen))
     parts.put(top_now, [view.in_series], [view.now_v])
     parts.update(figure.layout.yaxis, "range", (0, top))
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
+    for trace, pinned in parts.each_pin(ghosts, pins):
         parts.put(trace, _shown_c(pinned.airs_c, settings), pinned.open_v)
 
 
@@ -151,10 +147,3 @@ def _bars() -> go.Bar:
         marker=marker,
         width=0.5,
     )
-
-
-def _ghosts() -> list[go.Scatter]:
-    return [
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i]).update(visible=False)
-        for i in range(parts.GHOSTS)
-    ]

@@ -110,12 +110,11 @@ def _shares() -> list[Any]:
     ink = palette.CURRENT
     bars = {"color": "#DDD8EE", "line": {"color": ink.colour, "width": 1.5}, "pattern": {"fgcolor": ink.colour}}
     inside = {"textposition": "inside", "insidetextanchor": "start"}
-    ghost = {"symbol": "line-ns-open", "size": 18, "color": palette.GHOST, "line": {"width": 2}}
     return [
         go.Bar(name="share of a string (crossed: too much)", orientation="h", marker=bars, **inside),
         parts.line("equal share", palette.MONEY.colour, palette.MONEY.dash),
         parts.line("a tenth more, usually accepted", palette.UNMET.colour, palette.UNMET.dash),
-        *(go.Scatter(name=f"pin {i + 1}", mode="markers", marker=ghost, visible=False) for i in range(parts.GHOSTS)),
+        *parts.ghost_marks(18),
     ]
 
 
@@ -150,9 +149,5 @@ def _too_much(view: StringsView) -> list[bool]:
 
 
 def _put_pins(marks: Sequence[Any], pins: StringPins) -> None:
-    for mark in marks[len(pins) :]:
-        parts.update(mark, "visible", False)
-    for mark, (legend, pinned) in zip(marks, pins, strict=False):
-        parts.update(mark, "name", legend)
-        parts.update(mark, "visible", True)
+    for mark, pinned in parts.each_pin(marks, pins):
         parts.put(mark, 100 * np.array(pinned.shares), np.arange(1, pinned.strings + 1))
