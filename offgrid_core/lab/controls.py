@@ -3,7 +3,7 @@
 Both show the same value. The slider takes the arrow keys, the box takes typing; nothing needs a mouse.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 import ipywidgets as widgets
@@ -98,6 +98,11 @@ class SliderControl:
         self._shown = shown
         self.slider.value = self.box.value = shown
         self._react()
+
+
+def sliders(names: Iterable[str], start: Mapping[str, Any], settings: Settings) -> list[SliderControl]:
+    """Return a slider for each quantity, beginning at its value in ``start``."""
+    return [SliderControl(n, float(start[n]), settings) for n in names]
 
 
 class ChoiceControl:

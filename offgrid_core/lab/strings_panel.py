@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from offgrid_core import data
 from offgrid_core.figures import strings as picture
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, SliderControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
@@ -44,11 +44,11 @@ def strings_panel(design: Design, question: str = "", units: Settings | None = N
             question=question,
             controls=[
                 SliderControl("owned_units_count", float(design.system["units_count"]), settings),
-                SliderControl("units_in_series_count", float(design.system["units_in_series_count"]), settings),
+                *sliders(("units_in_series_count",), design.system, settings),
                 ChoiceControl("unit", "Battery unit", kinds, own.key),
                 ChoiceControl("placement", "Where the two main leads are taken", _PLACES, "same end"),
             ],
-            more=[SliderControl("link_ohm", float(design.system["link_ohm"]), settings)],
+            more=sliders(("link_ohm",), design.system, settings),
             compute=lambda inputs: units_in_rows(design, inputs),
             picture=picture,
             readouts=readouts,
