@@ -12,9 +12,6 @@ from offgrid_core.system.explore_array import MonthsView, months, winter_share
 LOSSES = ("soiling_frac", "charge_eff_frac")
 MORE = ("refill_days", "array_load_ratio", "wiring_loss_frac")
 
-#: The longest label that stands free above a slider has about thirty letters.
-_SHORT = {"charge_eff_frac": "Battery efficiency"}
-
 
 def array_panel(design: Design, question: str = "", units: Settings | None = None) -> Panel:
     """Return the panel of what the months, and the bank, ask of the array of a sized system.
@@ -37,7 +34,7 @@ def array_panel(design: Design, question: str = "", units: Settings | None = Non
                 # as the loads list has it, to the nearest step: a page would move the slider there by itself
                 SliderControl("winter_share_frac", round(winter_share(design), 2), settings),
                 SliderControl("tilt_deg", design.tilt_deg, settings),
-                *(SliderControl(n, float(design.given[n]), settings, _SHORT.get(n, "")) for n in LOSSES),
+                *sliders(LOSSES, design.given, settings),
             ],
             more=sliders(MORE, design.given, settings),
             compute=lambda inputs: months(design, inputs),

@@ -80,10 +80,11 @@ def sentence(view: StringsView, settings: Settings) -> str:
     """Say what the picture says."""
     wired = {n: show(n, view.wired[n], settings, 3) for n in (*view.wired.sheet, *view.wired.sheet.inputs)}
     if not view.strings:
-        owned = "1 unit makes" if view.left_over == 1 else f"{wired['owned_units_count']} units make"
+        one = view.left_over == 1
+        owned = "1 unit makes" if one else f"{wired['owned_units_count']} units make"
         return (
-            f"{owned} no whole string of {wired['units_in_series_count']}: no bank "
-            "stands here, and none of them may be connected to the system."
+            f"{owned} no whole string of {wired['units_in_series_count']}: no bank stands here, and "
+            f"{'it may not' if one else 'none of them may'} be connected to the system."
         )
     rows = "1 string" if view.strings == 1 else f"{view.strings} strings"
     said = (
