@@ -88,10 +88,13 @@ def marked_ghosts(shape: str = "linear") -> list[go.Scatter]:
     return ghosts(shape, mode="lines+markers", marker={"symbol": "diamond-open", "size": 0, "line": {"width": 2}})
 
 
-def ghost_marks(size: int, symbol: str = "line-ns-open", width: float = 2) -> list[go.Scatter]:
+def ghost_marks(size: int, symbols: Sequence[str] = palette.GHOST_MARKS, width: float = 2) -> list[go.Scatter]:
     """Return the empty marks of pinned settings, where there is a value and no curve."""
-    marker = {"symbol": symbol, "size": size, "color": palette.GHOST, "line": {"width": width}}
-    return [go.Scatter(name=f"pin {i + 1}", mode="markers", marker=marker, visible=False) for i in range(GHOSTS)]
+    marker = {"size": size, "color": palette.GHOST, "line": {"width": width}}
+    return [
+        go.Scatter(name=f"pin {i}", mode="markers", marker={**marker, "symbol": symbol}, visible=False)
+        for i, symbol in enumerate(symbols, 1)
+    ]
 
 
 def each_pin(ghosts: Sequence[Any], pins: Sequence[tuple[str, View]]) -> Iterator[tuple[Any, View]]:

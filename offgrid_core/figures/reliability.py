@@ -17,13 +17,15 @@ LEVELS = ((0.001, "solid"), (0.01, "dash"), (0.05, "dashdot"), (0.10, "dot"))
 _NEAR_EDGE = 0.8
 #: Lines of equal cost, at most.
 _COSTS = 8
+#: Marks of the cheapest designs of pinned views: stars, as that of the present one.
+_PINNED = ("star-open", "star-square-open", "star-diamond-open")
 _LOST, _COST = "loss_energy_frac", "life_cycle_cost"
 Pins = Sequence[tuple[str, MapView]]
 
 
 def make(view: MapView, settings: Settings) -> go.Figure:
     """Return the complete picture for a first view; :func:`draw` moves it in place afterwards."""
-    ghosts = parts.ghost_marks(14, "star-open", 1.5)
+    ghosts = parts.ghost_marks(14, _PINNED, 1.5)
     figure = go.Figure([_too_much(), _cost(settings), *map(_contour, LEVELS), *ghosts, *_spots()])
     figure.update_layout(**palette.layout(500))
     figure.update_layout(separators=f"{settings.decimal}\u2009", legend={"y": -0.18})
