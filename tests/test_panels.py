@@ -165,6 +165,14 @@ def test_pins_are_told_apart_without_colour(panel):
     assert len({look[1:] for look in looks}) == 3
 
 
+def test_a_pin_is_shown_and_taken_away_in_place(panel):
+    ghosts = [i for i, t in enumerate(panel.static().data) if (t.name or "").startswith("pin ")]
+    panel.pin()
+    assert sum(panel._figure.data[i].visible for i in ghosts) == len(ghosts) / 3
+    panel.unpin()
+    assert not any(panel._figure.data[i].visible for i in ghosts)
+
+
 def test_no_line_of_the_page_parts_a_number_from_its_unit(panel):
     assert not re.search(r"\d [%A-Za-z°Ω]|\d\u2009\d", panel._sentence.value + panel._readouts.value)
 
