@@ -60,6 +60,26 @@ def test_moving_rows_keeps_the_energy_and_a_length_that_does_not_divide_leaves_u
     assert "Nothing of this system" not in panel_of(hut).summary
 
 
+def test_only_strings_have_numbers(hut):
+    def numbers(**moved):
+        axes = panel_of(hut, **moved).static().layout
+        assert list(axes.yaxis.tickvals) == list(axes.yaxis2.tickvals)
+        return list(axes.yaxis.tickvals)
+
+    assert numbers(units_in_series_count=5) == [1, 2, 3], "a fourth row holds what is left over"
+    assert numbers(units_in_series_count=17) == []
+    assert numbers(owned_units_count=18, units_in_series_count=1) == [1, 5, 9, 13, 17]
+    pinned = panel_of(hut, units_in_series_count=4)
+    pinned.pin()
+    pinned.set("units_in_series_count", 16)
+    assert list(pinned.static().layout.yaxis.tickvals) == [1, 2, 3, 4]
+
+
+def test_one_unit_alone_is_told_as_one(hut):
+    assert panel_of(hut, owned_units_count=1).summary.endswith("and it may not be connected to the system.")
+    assert panel_of(hut, owned_units_count=7).summary.endswith("and none of them may be connected to the system.")
+
+
 def test_opposite_corners_even_the_clinics_strings_out(clinic):
     same, corners, bars = (panel_of(clinic, placement=p) for p in ("same end", "diagonal", "bus bars"))
     assert [readout(p, "Over an equal share") for p in (same, corners, bars)] == ["77.2 %", "10.5 %", "0 %"]

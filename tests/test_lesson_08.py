@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from panel_checks import readout, set_to, trace
+from panel_checks import marked, readout, set_to, trace
 
 from offgrid_core.figures.controller import make
 from offgrid_core.lab import controller_panel
@@ -161,6 +161,22 @@ def test_a_pin_keeps_the_curve_of_another_row(cabin):
     panel.set("modules_in_series_count", 3.0)
     ghost = next(t for t in panel.static().data if t.name == "2 × Module 320 W, Tracking controller 70 A, 140 V")
     assert ghost.y[0] / trace(panel.static(), "open circuit, by the module").y[0] == pytest.approx(2 / 3)
+
+
+def test_words_stand_only_in_a_region_that_has_room_for_them(cabin):
+    words = {n: trace(panel_of(cabin, modules_in_series_count=n).static(), "no charging").text[0] for n in (3.0, 8.0)}
+    assert words == {3.0: "no charging", 8.0: ""}
+
+
+def test_a_pin_has_a_mark_where_its_morning_stood_and_stays_in_the_picture(cabin):
+    panel = panel_of(cabin, modules_in_series_count=8.0, air_coldest_c=-30.0)
+    panel.pin()
+    pinned = panel.result.now_v
+    panel.set("modules_in_series_count", 1.0)
+    figure = panel.static()
+    ghost = next(t for t in figure.data if (t.name or "").startswith("8 × "))
+    assert marked(ghost) == [(-30.0, pinned)]
+    assert figure.layout.yaxis.range[1] > pinned > 2 * panel.result.limit_v
 
 
 # ---- the rules of a drawing

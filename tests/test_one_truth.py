@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from offgrid_core.lab.chain_panel import readouts
+from offgrid_core.lab import chain_panel
 from offgrid_core.practice import Answer, Problem, mark, slot
 from offgrid_core.quantities import Settings
 from offgrid_core.report import tables
@@ -49,7 +49,7 @@ def everything(plans) -> dict[str, object]:
     values = tables.as_json(design)
     view = whole_chain(design, {})
     return {
-        "readout": dict(readouts(view, settings))["Bank needed"],
+        "readout": dict(chain_panel(design, "", settings).parts.readouts(view, settings))["Bank needed"],
         "curve": view.along("bank_needed_ah").tolist(),
         "step": next(s for s in tables.steps_of(design.system, settings) if s.name == "kept_frac").shown,
         "wording": next(s for s in tables.steps_of(design.system, settings) if s.name == "kept_frac").formula,

@@ -1,5 +1,7 @@
 """Panels without a browser: every control at its ends, the picture equals the computation, trouble is said in words."""
 
+import re
+
 import numpy as np
 import pytest
 from panel_checks import marked
@@ -156,6 +158,25 @@ def test_pins_stay_dashed_and_named_and_the_fourth_pushes_out_the_first(hut):
     assert [g.visible for g in panel.static().data[-3:]] == [False] * 3
 
 
+def test_pins_are_told_apart_without_colour(panel):
+    ghosts = [t for t in panel.static().data if (t.name or "").startswith("pin ")]
+    looks = {(t.name, t.line.dash, t.marker.symbol if "markers" in t.mode else "") for t in ghosts}
+    assert len(looks) == 3
+    assert len({look[1:] for look in looks}) == 3
+
+
+def test_a_pin_is_shown_and_taken_away_in_place(panel):
+    ghosts = [i for i, t in enumerate(panel.static().data) if (t.name or "").startswith("pin ")]
+    panel.pin()
+    assert sum(panel._figure.data[i].visible for i in ghosts) == len(ghosts) / 3
+    panel.unpin()
+    assert not any(panel._figure.data[i].visible for i in ghosts)
+
+
+def test_no_line_of_the_page_parts_a_number_from_its_unit(panel):
+    assert not re.search(r"\d [%A-Za-z°Ω]|\d\u2009\d", panel._sentence.value + panel._readouts.value)
+
+
 def test_trouble_is_said_in_words_and_the_last_good_picture_stays(hut):
     panel = chain_panel(hut, "", Settings())
     good = list(panel._figure.data[0].y)
@@ -178,6 +199,11 @@ def test_an_unexpected_error_is_not_swallowed(hut):
 
 def test_at_most_four_sliders_are_visible(panel):
     assert sum(isinstance(c, SliderControl) for c in panel.parts.controls) <= 4
+
+
+def test_labels_of_sliders_stand_free_above_them(panel):
+    every = [c for c in (*panel.parts.controls, *panel.parts.more) if isinstance(c, SliderControl)]
+    assert [c.slider.description for c in every if len(c.slider.description) > 29] == []
 
 
 def test_the_three_headline_sliders_are_the_same_in_every_panel_that_has_them(hut):

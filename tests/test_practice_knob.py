@@ -229,6 +229,15 @@ def test_a_changed_line_changes_the_key():
     assert abs(other.elasticity(Problem(other, PROBLEMS[0].given, "x"))["generator_rated_w"]) == 0
 
 
+@pytest.mark.parametrize(("unit", "told"), [("", "1\u2009200 W"), (":kW", "1.2 kW")])
+def test_the_table_tells_an_input_in_the_unit_of_the_statement(unit, told):
+    slot = replace(SLOT, statement=f"A generator carries {{generator_other_w{unit}}}.")
+    problem = Problem(slot, SLOT.given | SLOT.curated | {"generator_other_w": 1200}, "by hand")
+    (_, rows), _ = slot.tables(problem, Settings())
+    assert ["other load while the generator charges", told] in rows
+    assert told in problem.text(slot.statement, Settings())
+
+
 def test_hostile_text():
     hostile(PROBLEMS[0])
 

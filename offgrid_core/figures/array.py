@@ -14,10 +14,9 @@ from offgrid_core.system.explore_array import MonthsView
 
 MONTHS = tuple(say(f"month.{m}")[:3] for m in range(1, 13))
 Pins = Sequence[tuple[str, MonthsView]]
-_SUN_FILL, _LOAD_FILL = "#F3E6C4", "#CFE3F1"
+_SUN_FILL, _LOAD_FILL, _ASKED_FILL = "#F3E6C4", "#CFE3F1", "#F6DDD2"
 #: Sun, load, what each month asks for, the two demands of the bank.
 _OWN = 5
-_RULES = "rules"
 
 
 def make(view: MonthsView, settings: Settings) -> go.Figure:
@@ -33,7 +32,8 @@ def make(view: MonthsView, settings: Settings) -> go.Figure:
     )
     figure.add_trace(_bars("load", palette.LOAD, _LOAD_FILL, palette.LOAD.pattern), row=1, col=1)
     figure.add_trace(_bars("sun", palette.SUN, _SUN_FILL, palette.SUN.pattern), row=1, col=2)
-    for trace in (_asked(), *_demands(), *_ghosts()):
+    asked = _bars("array the month asks for", palette.UNMET, _ASKED_FILL, "")
+    for trace in (asked, *_demands(), *parts.ghosts("hvh")):
         figure.add_trace(trace, row=2, col=1)
     figure.update_layout(**palette.layout(560))
     figure.update_layout(separators=f"{settings.decimal}\u2009", legend={"y": -0.1})
@@ -41,6 +41,7 @@ def make(view: MonthsView, settings: Settings) -> go.Figure:
     figure.update_yaxes(**palette.axis("sun (kWh/m² a day)"), row=1, col=2)
     figure.update_yaxes(**palette.axis("array (W)"), row=2, col=1)
     figure.update_xaxes(tickangle=-45, row=1)
+    figure.update_xaxes(tickangle=0, tickvals=MONTHS, row=2)
     draw(figure, view, (), settings)
     return figure
 
@@ -53,17 +54,14 @@ def draw(figure: Any, view: MonthsView, pins: Pins, settings: Settings) -> None:
     parts.put(asked, MONTHS, view.by_month("array_by_month_w"))
     rules = [month == view.ruling for month in range(1, 13)]
     parts.update(asked.marker.pattern, "shape", tuple(palette.UNMET.pattern if each else "" for each in rules))
-    parts.update(asked, "text", tuple(_RULES if each else "" for each in rules))
+    said = tuple(f"{month}<br><b>rules</b>" if each else month for month, each in zip(MONTHS, rules, strict=True))
+    parts.update(figure.layout.xaxis3, "ticktext", said)
     for trace, name in ((refill, "array_for_refill_w"), (current, "array_for_current_w")):
         value = float(view.point[name])
         parts.update(trace, "visible", value > 0)
         parts.put(trace, MONTHS, np.full(12, value))
     ghosts = figure.data[_OWN:]
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
+    for trace, pinned in parts.each_pin(ghosts, pins):
         parts.put(trace, MONTHS, pinned.by_month("array_by_month_w"))
 
 
@@ -92,21 +90,9 @@ def _bars(name: str, ink: palette.Ink, fill: str, pattern: str) -> go.Bar:
     return go.Bar(name=name, marker=marker, showlegend=False)
 
 
-def _asked() -> go.Bar:
-    bars = _bars("array the month asks for", palette.UNMET, "#F6DDD2", "")
-    return bars.update(textposition="outside", cliponaxis=False, textfont={"size": 13})
-
-
 def _demands() -> list[go.Scatter]:
     store, current = palette.STORE, palette.CURRENT
     return [
         parts.line("array to refill the bank", store.colour, store.dash),
         parts.line("array for the charging current", current.colour, current.dash),
-    ]
-
-
-def _ghosts() -> list[go.Scatter]:
-    return [
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i], shape="hvh").update(visible=False)
-        for i in range(parts.GHOSTS)
     ]

@@ -78,7 +78,7 @@ def make(view: AutonomyView, settings: Settings) -> go.Figure:
     """Return the panel's picture for a first view; :func:`draw` moves it in place afterwards."""
     titles = ("Longest dark spell of each drawn year", "How often a longer one comes")
     figure = make_subplots(rows=1, cols=2, horizontal_spacing=0.12, subplot_titles=titles)
-    for traces, column in ((_years(), 1), (_times(), 2), (_ghosts(), 2)):
+    for traces, column in ((_years(), 1), (_times(), 2), (parts.marked_ghosts(), 2)):
         for trace in traces:
             figure.add_trace(trace, row=1, col=column)
     figure.update_annotations(font={"size": 14})
@@ -98,11 +98,9 @@ def draw(figure: Any, view: AutonomyView, pins: Pins, settings: Settings) -> Non
     _put_years(years, view)
     parts.put(times, view.xs, _times_along(view))
     parts.put(now, [view.days], [float(view.point["longer_spells_ratio"])])
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
+    for trace, pinned in parts.each_pin(ghosts, pins):
         curve = pinned.xs, _times_along(pinned)
-        parts.put_ghost(trace, legend, curve, pinned.days, float(pinned.point["longer_spells_ratio"]))
+        parts.put_marked(trace, curve, pinned.days, float(pinned.point["longer_spells_ratio"]))
 
 
 def _years() -> list[go.Scatter]:
@@ -162,10 +160,6 @@ def _times() -> list[go.Scatter]:
 
 def _times_along(view: AutonomyView) -> np.ndarray:
     return np.broadcast_to(np.asarray(view.curve["longer_spells_ratio"], float), view.xs.shape)
-
-
-def _ghosts() -> list[go.Scatter]:
-    return [parts.ghost(i) for i in range(parts.GHOSTS)]
 
 
 def sentence(view: AutonomyView, settings: Settings) -> str:

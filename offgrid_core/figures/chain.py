@@ -30,7 +30,7 @@ def make(view: ChainView, settings: Settings) -> go.Figure:
         ([*parts.bank(), parts.broken_marks()], 1, 1),
         (_array(), 1, 2),
         (_amps(), 2, 2),
-        (parts.ghosts(), 1, 1),
+        (parts.marked_ghosts("hv"), 1, 1),
     ):
         for trace in traces:
             figure.add_trace(trace, row=row, col=column)

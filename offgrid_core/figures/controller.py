@@ -13,11 +13,13 @@ from offgrid_core.quantities import Settings
 from offgrid_core.system.explore_controller import COUNTS, StringWindow
 
 Pins = Sequence[tuple[str, StringWindow]]
-_TOO_HIGH, _TOO_LOW = "unsafe: the controller is destroyed", "no charging"
+_TOO_HIGH, _TOO_LOW = "unsafe: the<br>controller is destroyed", "no charging"
 #: The regions lie over the bars, and let them be seen.
 _HIGH_FILL, _LOW_FILL, _BAR_FILL = "rgba(178, 60, 0, 0.13)", "rgba(79, 85, 96, 0.10)", "#F3E6C4"
-#: How far the picture reaches above the higher of the limit and the string's own volts.
+#: How far the picture reaches above the highest of the limit and the strings' own volts.
 _TOP = 1.25
+#: A region lower than this share of the picture has no room for its words.
+_THIN = 0.08
 #: Too high, too low, limit, needed; then the curve by the coefficient, by the code's table, and the point now.
 _SHARED, _OWN = 4, 3
 
@@ -29,7 +31,7 @@ def make(view: StringWindow, settings: Settings) -> go.Figure:
     for traces, column in (
         (_regions(), 1),
         (_curves(), 1),
-        (_ghosts(), 1),
+        (parts.marked_ghosts(), 1),
         (_regions(shown=False), 2),
         ((_bars(), parts.mark("now", palette.SUN.colour, palette.SUN.marker)), 2),
     ):
@@ -52,26 +54,24 @@ def draw(figure: Any, view: StringWindow, pins: Pins, settings: Settings) -> Non
     curve, table, now = rest[:_OWN]
     ghosts, rest = rest[_OWN : _OWN + parts.GHOSTS], rest[_OWN + parts.GHOSTS :]
     right, (bars, top_now) = rest[:_SHARED], rest[_SHARED:]
-    top = _TOP * max(view.limit_v, view.now_v)
+    top = _TOP * max(view.limit_v, view.now_v, *(pinned.now_v for _, pinned in pins))
     airs = _shown_c(view.airs_c, settings)
     _put_regions(left, view, airs[0], airs[-1], top)
     _put_regions(right, view, COUNTS[0] - 0.5, COUNTS[-1] + 0.5, top)
     parts.put(curve, airs, view.open_v)
     parts.update(table, "visible", view.table_v is not None)
     parts.put(table, airs, np.full(airs.shape, np.nan) if view.table_v is None else view.table_v)
-    parts.put(now, [float(_shown_c(view.point["air_coldest_c"], settings))], [view.now_v])
+    parts.put(now, [_air_now(view, settings)], [view.now_v])
     parts.put(bars, COUNTS, view.cold_v - view.hot_v)
     parts.update(bars, "base", tuple(view.hot_v.tolist()))
     chosen = [count == view.in_series for count in COUNTS]
     parts.update(bars.marker.pattern, "shape", tuple(palette.SUN.pattern if each else "" for each in chosen))
     parts.put(top_now, [view.in_series], [view.now_v])
     parts.update(figure.layout.yaxis, "range", (0, top))
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
-        parts.put(trace, _shown_c(pinned.airs_c, settings), pinned.open_v)
+    for trace, pinned in parts.each_pin(ghosts, pins):
+        parts.put_marked(
+            trace, (_shown_c(pinned.airs_c, settings), pinned.open_v), _air_now(pinned, settings), pinned.now_v
+        )
 
 
 def tables(view: StringWindow, settings: Settings) -> list[DataTable]:
@@ -92,6 +92,10 @@ def _shown_c(values: Any, settings: Settings) -> np.ndarray:
     return np.asarray(settings.unit_for("air_coldest_c").from_canonical(values))
 
 
+def _air_now(view: StringWindow, settings: Settings) -> float:
+    return float(_shown_c(view.point["air_coldest_c"], settings))
+
+
 def _regions(shown: bool = True) -> list[go.Scatter]:
     """Return the empty regions and lines that both halves have; their legend stands there once."""
     high, low = palette.UNMET, palette.MONEY
@@ -106,7 +110,7 @@ def _regions(shown: bool = True) -> list[go.Scatter]:
 def _region(name: str, ink: palette.Ink, fill: str, pattern: str, words: str, shown: bool) -> go.Scatter:
     """Return an empty region, with its words inside where there is a place for them."""
     return go.Scatter(
-        name=name,
+        name=name.replace("<br>", " "),
         mode="text" if words else "lines",
         line={"width": 0},
         text=(name, "", "", ""),
@@ -126,6 +130,7 @@ def _put_regions(traces: Sequence[Any], view: StringWindow, first: float, last: 
     across = [first, last, last, first]
     parts.put(high, across, [top, top, view.limit_v, view.limit_v])
     parts.put(low, across, [0, 0, view.needed_v, view.needed_v])
+    parts.update(low, "text", (_TOO_LOW if view.needed_v > _THIN * top else "", "", "", ""))
     parts.put(limit, [first, last], [view.limit_v] * 2)
     parts.put(needed, [first, last], [view.needed_v] * 2)
 
@@ -151,10 +156,3 @@ def _bars() -> go.Bar:
         marker=marker,
         width=0.5,
     )
-
-
-def _ghosts() -> list[go.Scatter]:
-    return [
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i]).update(visible=False)
-        for i in range(parts.GHOSTS)
-    ]

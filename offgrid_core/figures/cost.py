@@ -88,13 +88,7 @@ def _traces(axis: str) -> list[go.Scatter]:
     )
     now = parts.mark("now", palette.TEXT, "square").update(marker={"symbol": [i.marker for i in _INKS.values()]})
     rule = parts.line("horizon", palette.TEXT, "dot") if first else _turn_marks()
-    ghosts = (
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i], shape).update(
-            visible=False, showlegend=first
-        )
-        for i in range(parts.GHOSTS)
-    )
-    return [*banks, now, rule, *ghosts]
+    return [*banks, now, rule, *parts.ghosts(shape, showlegend=first)]
 
 
 def _turn_marks() -> go.Scatter:
@@ -118,9 +112,6 @@ def _put_turns(marks: Any, view: CostView, settings: Settings) -> None:
 
 def _put_pins(ghosts: Sequence[Any], pins: Pins, axis: str, xs: np.ndarray) -> None:
     """Keep the small bank's curve of each pinned view."""
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", f"small bank, {legend}")
+    told = [(f"small bank, {legend}", pinned) for legend, pinned in pins]
+    for trace, pinned in parts.each_pin(ghosts, told):
         parts.put(trace, xs, pinned.along(SMALL, axis))

@@ -120,11 +120,7 @@ def _traces(names: Sequence[str]) -> list[go.Scatter]:
         ),
     }[tuple(names)]
     first = names is _LABEL
-    ghosts = (
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i]).update(visible=False, showlegend=first)
-        for i in range(parts.GHOSTS)
-    )
-    return [_deep(first, "" if names is _PRICE else "too<br>deep"), *drawn, *ghosts]
+    return [_deep(first, "" if names is _PRICE else "too<br>deep"), *drawn, *parts.ghosts(showlegend=first)]
 
 
 def _deep(first: bool, words: str) -> go.Scatter:
@@ -153,9 +149,5 @@ def _put_deep(region: Any, view: DepthView, settings: Settings, top: float) -> N
 
 
 def _put_pins(ghosts: Sequence[Any], pins: Pins, name: str, settings: Settings) -> None:
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
+    for trace, pinned in parts.each_pin(ghosts, pins):
         parts.put(trace, _shown(pinned.depths, settings), pinned.along(name))

@@ -40,7 +40,7 @@ def make(view: RunView, settings: Settings) -> go.Figure:
         parts.mark("start", store.colour, "circle-open"),
         parts.mark("stop", store.colour, store.marker),
     ]
-    for trace in (*own, *_ghosts()):
+    for trace in (*own, *parts.ghosts()):
         figure.add_trace(trace, row=1, col=1)
     for trace in (_bars("engine runs", palette.LOAD), _bars("loads cut off", palette.UNMET)):
         figure.add_trace(trace, row=1, col=2)
@@ -76,11 +76,7 @@ def draw(figure: Any, view: RunView, pins: Pins, settings: Settings) -> None:
     parts.put(stop, [until], [ends])
     parts.put(runs, _SHORT_MONTHS, view.ran_by_month_h)
     parts.put(short, _SHORT_MONTHS, view.short_by_month_h)
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
+    for trace, pinned in parts.each_pin(ghosts, pins):
         parts.put(trace, pinned.hours_h, _shown(pinned.charge_frac, settings))
 
 
@@ -128,10 +124,3 @@ def _bars(name: str, ink: palette.Ink) -> go.Bar:
         "pattern": {"shape": ink.pattern, "fgcolor": ink.colour, "size": 6},
     }
     return go.Bar(name=name, marker=marker)
-
-
-def _ghosts() -> list[go.Scatter]:
-    return [
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i]).update(visible=False)
-        for i in range(parts.GHOSTS)
-    ]

@@ -29,7 +29,7 @@ def make(view: InverterDay, settings: Settings) -> go.Figure:
         rows=2, cols=1, shared_xaxes=True, vertical_spacing=0.11, row_heights=[0.36, 0.64], subplot_titles=titles
     )
     figure.add_trace(_bars(), row=1, col=1)
-    for trace in (*_power(), *_ghosts()):
+    for trace in (*_power(), *parts.ghosts("hv")):
         figure.add_trace(trace, row=2, col=1)
     figure.update_layout(**palette.layout(500))
     figure.update_layout(separators=f"{settings.decimal}\u2009")
@@ -114,13 +114,6 @@ def _region(name: str, word: str, ink: palette.Ink, pattern: str, fill: str) -> 
     )
 
 
-def _ghosts() -> list[go.Scatter]:
-    return [
-        parts.line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i], shape="hv").update(visible=False)
-        for i in range(parts.GHOSTS)
-    ]
-
-
 def _top_of(view: InverterDay) -> float:
     highest = np.max([*view.surging_w, view.point["inverter_rated_w"]])
     return _TOP * float(highest)
@@ -138,9 +131,5 @@ def _put_region(region: Any, begins: float, ends: float) -> None:
 
 
 def _put_ghosts(ghosts: Sequence[Any], pins: Pins) -> None:
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
+    for trace, pinned in parts.each_pin(ghosts, pins):
         parts.put(trace, _closed(MOMENTS, _DAY_ENDS), _closed(pinned.surging_w, pinned.surging_w[-1]))

@@ -15,10 +15,7 @@ def make(view: LoadsView, settings: Settings) -> go.Figure:
     """Return the complete picture for a first view; :func:`draw` moves it in place afterwards."""
     ink = palette.LOAD
     bars = {"color": "#CFE3F1", "line": {"color": ink.colour, "width": 1.5}, "pattern": {"fgcolor": ink.colour}}
-    ghost = {"symbol": "line-ns-open", "size": 22, "color": palette.GHOST, "line": {"width": 2}}
-    figure = go.Figure([go.Bar(name="at the battery", orientation="h", marker=bars)])
-    for i in range(parts.GHOSTS):
-        figure.add_trace(go.Scatter(name=f"pin {i + 1}", mode="markers", marker=ghost, visible=False))
+    figure = go.Figure([go.Bar(name="at the battery", orientation="h", marker=bars), *parts.ghost_marks(22)])
     figure.update_layout(**palette.layout(420))
     figure.update_xaxes(**palette.axis("energy out of the battery on the busiest day (Wh)"))
     figure.update_yaxes(automargin=True, autorange="reversed", ticks="outside")
@@ -32,12 +29,8 @@ def draw(figure: Any, view: LoadsView, pins: Any, settings: Settings) -> None:  
     names, energies = zip(*view.at_battery(), strict=True)
     parts.put(bars, energies, names)
     parts.update(bars.marker.pattern, "shape", tuple("/" if name.startswith("inverter") else "" for name in names))
-    for mark in marks[len(pins) :]:
-        parts.update(mark, "visible", False)
-    for mark, (legend, pinned) in zip(marks, pins, strict=False):
+    for mark, pinned in parts.each_pin(marks, pins):
         names, energies = zip(*pinned.at_battery(), strict=True)
-        parts.update(mark, "name", legend)
-        parts.update(mark, "visible", True)
         parts.put(mark, energies, names)
 
 

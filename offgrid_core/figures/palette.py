@@ -31,6 +31,8 @@ GRID = "#D9D9D9"
 GHOST = "#6B6B6B"
 #: Dashes of the settings that a reader pins, first to third.
 GHOST_DASHES = ("dash", "dot", "dashdot")
+#: And their marks, where a setting has no line.
+GHOST_MARKS = ("line-ns-open", "x-thin-open", "diamond-tall-open")
 
 FONT = {"family": "system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif", "size": 12, "color": TEXT}
 

@@ -1,7 +1,7 @@
 """Pieces that pictures share: lines and marks in a quantity's ink, and putting new data into them."""
 
-from collections.abc import Sequence
-from typing import Any
+from collections.abc import Iterator, Sequence
+from typing import Any, TypeVar
 
 import numpy as np
 import plotly.graph_objects as go
@@ -11,7 +11,7 @@ from offgrid_core.quantities import Settings, label_of, quantity, show
 from offgrid_core.system.explore import HEADLINE, ChainView
 from offgrid_core.worksheet import Solved
 
-GHOSTS = 3
+GHOSTS = len(palette.GHOST_DASHES)
 #: How large the mark of a pinned setting is.
 _PINNED = 11
 #: What a value needs beside its unit to be known, in the legend of a pin; the others go by their symbols.
@@ -27,6 +27,7 @@ _SAID = {
     "growth_factor": "load times {}",
 }
 Pins = Sequence[tuple[str, ChainView]]
+View = TypeVar("View")
 
 
 def line(name: str, colour: str, dash: str, shape: str = "linear") -> go.Scatter:
@@ -74,24 +75,42 @@ def broken_marks() -> go.Scatter:
     return go.Scatter(name="a limit is broken here", mode="markers", marker=marker)
 
 
-def ghosts() -> list[go.Scatter]:
-    """Return empty lines for pinned settings of a bank, which grows by steps."""
-    return [ghost(i, shape="hv") for i in range(GHOSTS)]
+def ghosts(shape: str = "linear", **more: Any) -> list[go.Scatter]:
+    """Return the empty lines of pinned settings; ``more`` is what else is set on each."""
+    return [
+        line(f"pin {i}", palette.GHOST, dash, shape).update(visible=False, **more)
+        for i, dash in enumerate(palette.GHOST_DASHES, 1)
+    ]
 
 
-def ghost(i: int, shape: str = "linear") -> go.Scatter:
-    """Return the empty line of one pinned setting; of its points only the pinned one will have a mark."""
-    return line(f"pin {i + 1}", palette.GHOST, palette.GHOST_DASHES[i], shape).update(
-        mode="lines+markers", marker={"symbol": "diamond-open", "size": 0, "line": {"width": 2}}, visible=False
-    )
+def marked_ghosts(shape: str = "linear") -> list[go.Scatter]:
+    """Return the same for :func:`put_marked`: of its points only the pinned one will have a mark."""
+    return ghosts(shape, mode="lines+markers", marker={"symbol": "diamond-open", "size": 0, "line": {"width": 2}})
 
 
-def put_ghost(trace: Any, legend: str, curve: tuple[Any, Any], x: float, y: float) -> None:
-    """Show a pinned curve, with a mark where its setting stood: that tells two pins of one curve apart."""
+def ghost_marks(size: int, symbols: Sequence[str] = palette.GHOST_MARKS, width: float = 2) -> list[go.Scatter]:
+    """Return the empty marks of pinned settings, where there is a value and no curve."""
+    marker = {"size": size, "color": palette.GHOST, "line": {"width": width}}
+    return [
+        go.Scatter(name=f"pin {i}", mode="markers", marker={**marker, "symbol": symbol}, visible=False)
+        for i, symbol in enumerate(symbols, 1)
+    ]
+
+
+def each_pin(ghosts: Sequence[Any], pins: Sequence[tuple[str, View]]) -> Iterator[tuple[Any, View]]:
+    """Hide the spare ghosts; show one for each pin, with its legend, and yield it with the view that goes into it."""
+    for trace in ghosts[len(pins) :]:
+        update(trace, "visible", False)
+    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
+        update(trace, "visible", True)
+        update(trace, "name", legend)
+        yield trace, pinned
+
+
+def put_marked(trace: Any, curve: tuple[Any, Any], x: float, y: float) -> None:
+    """Put in a pinned curve, with a mark where its setting stood: that tells two pins of one curve apart."""
     xs, ys = map(np.asarray, curve)
     place = int(np.searchsorted(xs, x))
-    update(trace, "visible", True)
-    update(trace, "name", legend)
     put(trace, np.insert(xs, place, x), np.insert(ys, place, y))
     update(trace.marker, "size", np.where(np.arange(len(xs) + 1) == place, _PINNED, 0))
 
@@ -118,11 +137,9 @@ def _same(old: Any, new: Any) -> bool:
 def put_ghosts(traces: Sequence[Any], pins: Pins, view: ChainView, shown: str, settings: Settings) -> None:
     """Show each pinned curve that is drawn along the same input; hide the other slots."""
     fitting = [(legend, pinned) for legend, pinned in pins if pinned.against == view.against]
-    for trace in traces[len(fitting) :]:
-        update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(traces, fitting, strict=False):
+    for trace, pinned in each_pin(traces, fitting):
         curve = along_axis(pinned, settings), pinned.along(shown)
-        put_ghost(trace, legend, curve, here(pinned, settings), pinned.at(shown))
+        put_marked(trace, curve, here(pinned, settings), pinned.at(shown))
 
 
 def along_axis(view: ChainView, settings: Settings) -> np.ndarray:

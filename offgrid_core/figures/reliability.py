@@ -17,13 +17,16 @@ LEVELS = ((0.001, "solid"), (0.01, "dash"), (0.05, "dashdot"), (0.10, "dot"))
 _NEAR_EDGE = 0.8
 #: Lines of equal cost, at most.
 _COSTS = 8
+#: Marks of the cheapest designs of pinned views: stars, as that of the present one.
+_PINNED = ("star-open", "star-square-open", "star-diamond-open")
 _LOST, _COST = "loss_energy_frac", "life_cycle_cost"
 Pins = Sequence[tuple[str, MapView]]
 
 
 def make(view: MapView, settings: Settings) -> go.Figure:
     """Return the complete picture for a first view; :func:`draw` moves it in place afterwards."""
-    figure = go.Figure([_too_much(), _cost(settings), *map(_contour, LEVELS), *_ghosts(), *_spots()])
+    ghosts = parts.ghost_marks(14, _PINNED, 1.5)
+    figure = go.Figure([_too_much(), _cost(settings), *map(_contour, LEVELS), *ghosts, *_spots()])
     figure.update_layout(**palette.layout(500))
     figure.update_layout(separators=f"{settings.decimal}\u2009", legend={"y": -0.18})
     figure.update_xaxes(**palette.axis("array (W)"))
@@ -44,11 +47,7 @@ def draw(figure: Any, view: MapView, pins: Pins, settings: Settings) -> None:  #
     for trace, z in ((cost, view.map.life_cycle_cost), *((each, view.map.loss_frac) for each in contours)):
         parts.put(trace, arrays, banks)
         parts.update(trace, "z", z)
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
+    for trace, pinned in parts.each_pin(ghosts, pins):
         _put_spot(trace, _place(pinned.cheapest))
     hand = view.map.hand_array_w, view.map.hand_bank_wh
     for trace, place in zip(spots, (hand, view.guess, _place(view.cheapest)), strict=True):
@@ -155,11 +154,6 @@ def _contour(level: tuple[float, str]) -> go.Contour:
         showscale=False,
         hoverinfo="skip",
     )
-
-
-def _ghosts() -> list[go.Scatter]:
-    marker = {"symbol": "star-open", "size": 14, "color": palette.GHOST, "line": {"width": 1.5}}
-    return [go.Scatter(name=f"pin {i + 1}", mode="markers", marker=marker, visible=False) for i in range(parts.GHOSTS)]
 
 
 def _spots() -> list[go.Scatter]:

@@ -19,6 +19,10 @@ _RAIL, _LEAD = 0.7, 1.6
 _ACROSS, _DOWN, _LARGEST = 300, 260, 26
 #: So many bars are tall enough to be written on; the table below has the numbers of all.
 _WRITTEN = 12
+#: What is written stands clear of a pin's mark at the end of its bar.
+_BESIDE = "\u2002\u2002"
+#: From so many strings on, every fourth has its number.
+_MANY = 16
 _GAP = np.nan
 
 
@@ -38,7 +42,8 @@ def make(view: StringsView, settings: Settings) -> go.Figure:
     figure.update_layout(**palette.layout(430))
     figure.update_xaxes(**palette.axis("place in the string (units, from the − end)", from_zero=False), row=1, col=1)
     figure.update_xaxes(**palette.axis("share of the current (%)"), row=1, col=2)
-    figure.update_yaxes(autorange="reversed", ticks="outside", gridcolor=palette.GRID, zeroline=False, tick0=1)
+    figure.update_yaxes(autorange="reversed", ticks="outside", gridcolor=palette.GRID, zeroline=False)
+    figure.update_yaxes(tickmode="array")
     figure.update_yaxes(title={"text": "string (number)", "standoff": 8}, row=1, col=1)
     draw(figure, view, (), settings)
     return figure
@@ -55,14 +60,17 @@ def draw(figure: Any, view: StringsView, pins: StringPins, settings: Settings) -
     _put_sizes((units, loose), view)
     parts.put(bars, 100 * np.array(view.shares), numbers)
     written = view.shares if view.strings <= _WRITTEN else ()
-    parts.update(bars, "text", tuple(f"{100 * share:.3g} %" for share in written))
+    parts.update(bars, "text", tuple(f"{_BESIDE}{100 * share:.3g} %" for share in written))
     parts.update(bars.marker.pattern, "shape", tuple("+" if too_much else "" for too_much in _too_much(view)))
     ends = [0.5, view.strings + 0.5]
     for trace, name in ((equal, "equal_share_frac"), (most, "most_share_frac")):
         share = np.nan if view.sharing is None else float(view.sharing[name])
         parts.put(trace, [100 * share] * 2, ends)
     _put_pins(marks, pins)
-    parts.update(figure.layout.yaxis, "dtick", 1 if view.strings < 16 else 4)
+    # what is left over, and what pads the axis, has no number: it is no string
+    most_strings = max([view.strings, *(pinned.strings for _, pinned in pins)])
+    for axis in (figure.layout.yaxis, figure.layout.yaxis2):
+        parts.update(axis, "tickvals", np.arange(1, most_strings + 1, 1 if most_strings < _MANY else 4))
 
 
 def tables(view: StringsView, settings: Settings) -> list[DataTable]:  # noqa: ARG001 - no units in it
@@ -109,13 +117,12 @@ def _shares() -> list[Any]:
     """Return the empty traces of the shares: bars, what would be equal, what is usually accepted, and pins."""
     ink = palette.CURRENT
     bars = {"color": "#DDD8EE", "line": {"color": ink.colour, "width": 1.5}, "pattern": {"fgcolor": ink.colour}}
-    inside = {"textposition": "inside", "insidetextanchor": "start"}
-    ghost = {"symbol": "line-ns-open", "size": 18, "color": palette.GHOST, "line": {"width": 2}}
+    written = {"textposition": "auto", "insidetextanchor": "start", "textangle": 0}
     return [
-        go.Bar(name="share of a string (crossed: too much)", orientation="h", marker=bars, **inside),
+        go.Bar(name="share of a string (crossed: too much)", orientation="h", marker=bars, **written),
         parts.line("equal share", palette.MONEY.colour, palette.MONEY.dash),
         parts.line("a tenth more, usually accepted", palette.UNMET.colour, palette.UNMET.dash),
-        *(go.Scatter(name=f"pin {i + 1}", mode="markers", marker=ghost, visible=False) for i in range(parts.GHOSTS)),
+        *parts.ghost_marks(18),
     ]
 
 
@@ -150,9 +157,5 @@ def _too_much(view: StringsView) -> list[bool]:
 
 
 def _put_pins(marks: Sequence[Any], pins: StringPins) -> None:
-    for mark in marks[len(pins) :]:
-        parts.update(mark, "visible", False)
-    for mark, (legend, pinned) in zip(marks, pins, strict=False):
-        parts.update(mark, "name", legend)
-        parts.update(mark, "visible", True)
+    for mark, pinned in parts.each_pin(marks, pins):
         parts.put(mark, 100 * np.array(pinned.shares), np.arange(1, pinned.strings + 1))

@@ -18,7 +18,7 @@ def make(view: ChainView, settings: Settings) -> go.Figure:
     figure = make_subplots(
         rows=1, cols=2, horizontal_spacing=0.12, subplot_titles=("What the cold leaves", "What the bank must be")
     )
-    for traces, column in ((_kept(), 1), ([_warm(), *parts.bank()], 2), (parts.ghosts(), 2)):
+    for traces, column in ((_kept(), 1), ([_warm(), *parts.bank()], 2), (parts.marked_ghosts("hv"), 2)):
         for trace in traces:
             figure.add_trace(trace, row=1, col=column)
     figure.update_layout(**palette.layout(460))

@@ -26,7 +26,7 @@ def make(view: CableView, settings: Settings) -> go.Figure:
     """Return the complete picture for a first view; :func:`draw` moves it in place afterwards."""
     titles = ("Current, battery low", "Power lost in the cable")
     figure = make_subplots(rows=1, cols=2, horizontal_spacing=0.13, subplot_titles=titles)
-    for traces, column in ((_current(), 1), (_lost(), 2), (_ghosts(), 1), (_ghosts(), 2)):
+    for traces, column in ((_current(), 1), (_lost(), 2), (parts.marked_ghosts(), 1), (parts.marked_ghosts(), 2)):
         for trace in traces:
             figure.add_trace(trace, row=1, col=column)
     figure.update_layout(**palette.layout(470))
@@ -114,10 +114,6 @@ def _steps(ink: palette.Ink) -> go.Scatter:
     return go.Scatter(name="12, 24, 48 V", mode="markers", marker=marker, showlegend=False)
 
 
-def _ghosts() -> list[go.Scatter]:
-    return [parts.ghost(i) for i in range(parts.GHOSTS)]
-
-
 def _ends(view: CableView) -> np.ndarray:
     return view.xs[[0, -1]]
 
@@ -135,9 +131,7 @@ def _put_region(region: Any, view: CableView, begins: float, name: str) -> None:
 
 
 def _put_ghosts(ghosts: Sequence[Any], pins: Pins, name: str) -> None:
-    for trace in ghosts[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(ghosts, pins, strict=False):
+    for trace, pinned in parts.each_pin(ghosts, pins):
         curve = pinned.xs, _along(pinned, name)
-        parts.put_ghost(trace, legend, curve, float(pinned.point["bank_voltage_v"]), float(pinned.point[name]))
+        parts.put_marked(trace, curve, float(pinned.point["bank_voltage_v"]), float(pinned.point[name]))
         parts.update(trace, "showlegend", name == "inverter_input_a")

@@ -66,7 +66,7 @@ def make(view: WiringView, settings: Settings) -> go.Figure:
         rows=len(_PARTS), cols=1, row_heights=[len(bars) + 0.5 for _, bars, _, _ in _PARTS], vertical_spacing=0.17
     )
     for row, (over, bars, limit, word) in enumerate(_PARTS, 1):
-        for trace in (_field(), _word(word), *(_bar(words, ink) for _, words, ink in bars), *_ghosts()):
+        for trace in (_field(), _word(word), *(_bar(words, ink) for _, words, ink in bars), *parts.ghost_marks(24)):
             figure.add_trace(trace, row=row, col=1)
         title = f"{over} ({settings.unit_for(limit).symbol})"
         figure.update_xaxes(**palette.axis(title), row=row, col=1)
@@ -136,12 +136,6 @@ def _bar(words: str, ink: Ink) -> go.Bar:
     return go.Bar(name=words, orientation="h", width=0.56, marker=marker)
 
 
-def _ghosts() -> list[go.Scatter]:
-    """Return the empty marks of pinned settings, one trace a pin."""
-    mark = {"symbol": "line-ns-open", "size": 24, "color": palette.GHOST, "line": {"width": 2}}
-    return [go.Scatter(name=f"pin {i + 1}", mode="markers", marker=mark, visible=False) for i in range(parts.GHOSTS)]
-
-
 def _put_field(field: Any, word: Any, ends: Sequence[float], bars: int) -> None:
     begins, far, bottom = ends[0], _ROOM * max(ends), bars - 0.5
     parts.put(field, [begins, begins, far, far, begins], [bottom, _FIELD, _FIELD, bottom, bottom])
@@ -150,10 +144,6 @@ def _put_field(field: Any, word: Any, ends: Sequence[float], bars: int) -> None:
 
 
 def _put_pins(marks: Sequence[Any], pins: WiringPins, names: Sequence[str], settings: Settings) -> None:
-    for mark in marks[len(pins) :]:
-        parts.update(mark, "visible", False)
-    for mark, (legend, pinned) in zip(marks, pins, strict=False):
-        parts.update(mark, "name", legend)
-        parts.update(mark, "visible", True)
+    for mark, pinned in parts.each_pin(marks, pins):
         values = [float(settings.unit_for(n).from_canonical(_drawn(n, pinned.solved[n]))) for n in names]
         parts.put(mark, values, np.arange(len(names)))

@@ -45,7 +45,8 @@ def make(view: YearView, settings: Settings) -> go.Figure:
     """Return the panel's picture for a first view; :func:`draw` moves it in place afterwards."""
     titles = ("Lowest charge of each day", "A week of hours", "", "Where the energy of a mean year went")
     figure = make_subplots(rows=4, cols=1, subplot_titles=titles)
-    for traces, row in ((_ribbon(), 1), (_flows(), 2), (_charge(), 3), (_places(), 4), (_ghosts(), 1)):
+    ghosts = parts.ghosts(legend="legend3")
+    for traces, row in ((_ribbon(), 1), (_flows(), 2), (_charge(), 3), (_places(), 4), (ghosts, 1)):
         for trace in traces:
             figure.add_trace(trace, row=row, col=1)
     _lay_out(figure, 880, settings)
@@ -169,18 +170,9 @@ def _put_ribbon(traces: Sequence[Any], view: YearView, settings: Settings) -> No
         parts.put(trace, DAYS, percent(values))
 
 
-def _ghosts() -> list[go.Scatter]:
-    dashes = enumerate(palette.GHOST_DASHES)
-    return [parts.line(f"pin {i + 1}", palette.GHOST, dash).update(legend="legend3") for i, dash in dashes]
-
-
 def _put_ghosts(traces: Sequence[Any], pins: Pins, settings: Settings) -> None:
     percent = settings.unit_for("lowest_charge_frac").from_canonical
-    for trace in traces[len(pins) :]:
-        parts.update(trace, "visible", False)
-    for trace, (legend, pinned) in zip(traces, pins, strict=False):
-        parts.update(trace, "visible", True)
-        parts.update(trace, "name", legend)
+    for trace, pinned in parts.each_pin(traces, pins):
         parts.put(trace, DAYS, percent(pinned.outcome.years.daily_lowest_frac[pinned.worst]))
 
 

@@ -1,10 +1,8 @@
 """The panel of the array: which month rules, what tilt, losses and winter's share do to it, and what else asks."""
 
-from collections.abc import Sequence
-
 from offgrid_core.figures import array as picture
 from offgrid_core.figures.parts import symbols
-from offgrid_core.lab.controls import SliderControl
+from offgrid_core.lab.controls import SliderControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, say, show
 from offgrid_core.quantities.settings import load
@@ -13,9 +11,6 @@ from offgrid_core.system.explore_array import MonthsView, months, winter_share
 
 LOSSES = ("soiling_frac", "charge_eff_frac")
 MORE = ("refill_days", "array_load_ratio", "wiring_loss_frac")
-
-#: The longest label that stands free above a slider has about thirty letters.
-_SHORT = {"charge_eff_frac": "Battery efficiency"}
 
 
 def array_panel(design: Design, question: str = "", units: Settings | None = None) -> Panel:
@@ -39,12 +34,12 @@ def array_panel(design: Design, question: str = "", units: Settings | None = Non
                 # as the loads list has it, to the nearest step: a page would move the slider there by itself
                 SliderControl("winter_share_frac", round(winter_share(design), 2), settings),
                 SliderControl("tilt_deg", design.tilt_deg, settings),
-                *(SliderControl(n, float(design.given[n]), settings, _SHORT.get(n, "")) for n in LOSSES),
+                *sliders(LOSSES, design.given, settings),
             ],
-            more=[SliderControl(n, float(design.given[n]), settings) for n in MORE],
+            more=sliders(MORE, design.given, settings),
             compute=lambda inputs: months(design, inputs),
             picture=picture,
-            readouts=readouts,
+            readouts=lambda view, chosen: readings(_READOUTS, view.point, chosen),
             sentence=sentence,
             legend=legend,
         ),
@@ -64,11 +59,6 @@ _DEMANDS = {
     "array_for_refill_w": "refilling the bank in time",
     "array_for_current_w": "the current that charges the bank well",
 }
-
-
-def readouts(view: MonthsView, settings: Settings) -> Sequence[tuple[str, str]]:
-    """Return what stands above the picture."""
-    return readings(_READOUTS, view.point, settings)
 
 
 def sentence(view: MonthsView, settings: Settings) -> str:

@@ -8,7 +8,7 @@ import ipywidgets as widgets
 
 from offgrid_core.figures import autonomy as picture
 from offgrid_core.figures.parts import symbols
-from offgrid_core.lab.controls import SliderControl
+from offgrid_core.lab.controls import sliders
 from offgrid_core.lab.fit import Fit
 from offgrid_core.lab.live_figure import LiveFigure
 from offgrid_core.lab.numbers_below import NumbersBelow
@@ -52,13 +52,13 @@ def autonomy_panel(
         PanelParts(
             title=f"Dark spells at {design.plan.title}",
             question=question,
-            controls=[SliderControl(n, design.given[n], settings) for n in CONTROLS],
+            controls=sliders(CONTROLS, design.given, settings),
             more=[],
             compute=compute,
             picture=picture,
             readouts=readouts,
             sentence=picture.sentence,
-            legend=legend,
+            legend=lambda view, chosen: symbols(CONTROLS, view.point, chosen),
         ),
         settings,
     )
@@ -76,11 +76,6 @@ def readouts(view: AutonomyView, settings: Settings) -> Sequence[tuple[str, str]
     """Return what stands above the picture."""
     mean = show("autonomy_days", view.mean_spell, settings, 3)
     return [*readings(_READOUTS, view.point, settings), ("Mean dark spell", mean)]
-
-
-def legend(view: AutonomyView, settings: Settings) -> str:
-    """Return a short legend of a setting."""
-    return symbols(CONTROLS, view.point, settings)
 
 
 def sun_chart(sun: Sequence[float]) -> widgets.VBox:

@@ -4,12 +4,12 @@ The three headline sliders (autonomy, depth of discharge, coldest battery temper
 same and do the same.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from offgrid_core.figures import chain, temperature
 from offgrid_core.figures.parts import legend_of
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, label_of, show
 from offgrid_core.quantities.settings import load
@@ -42,11 +42,11 @@ def chain_panel(design: Design, question: str = "", units: Settings | None = Non
         PanelParts(
             title=f"The whole chain at {design.plan.title}",
             question=question,
-            controls=[*_headline(design, settings), against],
-            more=[SliderControl(n, design.given[n], settings) for n in MORE],
+            controls=[*sliders(HEADLINE, design.given, settings), against],
+            more=sliders(MORE, design.given, settings),
             compute=compute,
             picture=chain,
-            readouts=readouts,
+            readouts=lambda view, chosen: readings(_READOUTS, view.point, chosen),
             sentence=sentence,
             legend=legend_of,
         ),
@@ -61,20 +61,16 @@ def temperature_panel(design: Design, question: str = "", units: Settings | None
         PanelParts(
             title=f"Cold and the bank at {design.plan.title}",
             question=question,
-            controls=_headline(design, settings),
+            controls=sliders(HEADLINE, design.given, settings),
             more=[],
             compute=lambda inputs: whole_chain(design, inputs, "battery_temp_c"),
             picture=temperature,
-            readouts=cold_readouts,
+            readouts=lambda view, chosen: readings(_COLD_READOUTS, view.point, chosen),
             sentence=cold_sentence,
             legend=legend_of,
         ),
         settings,
     )
-
-
-def _headline(design: Design, settings: Settings) -> list[SliderControl]:
-    return [SliderControl(n, design.given[n], settings) for n in HEADLINE]
 
 
 _READOUTS = {
@@ -95,16 +91,6 @@ _COLD_READOUTS = {
     "units_count": "Battery units",
     "autonomy_given_days": "Autonomy as built",
 }
-
-
-def readouts(view: ChainView, settings: Settings) -> Sequence[tuple[str, str]]:
-    """Return what stands above the picture."""
-    return readings(_READOUTS, view.point, settings)
-
-
-def cold_readouts(view: ChainView, settings: Settings) -> Sequence[tuple[str, str]]:
-    """Return what stands above the picture of cold."""
-    return readings(_COLD_READOUTS, view.point, settings)
 
 
 def _texts(view: ChainView, settings: Settings) -> Callable[[str], str]:

@@ -1,10 +1,8 @@
 """The panel of the charge controller: a module string between the coldest morning and the hottest day."""
 
-from collections.abc import Sequence
-
 from offgrid_core import data
 from offgrid_core.figures import controller as picture
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
@@ -38,13 +36,13 @@ def controller_panel(design: Design, question: str = "", units: Settings | None 
             title=f"Modules in a row at {design.plan.title}",
             question=question,
             controls=[
-                *(SliderControl(n, float(begins[n]), settings) for n in SLIDERS),
+                *sliders(SLIDERS, begins, settings),
                 ChoiceControl("controller", "Charge controller", controllers, own.controller.key),
             ],
             more=[ChoiceControl("module", "Module", modules, own.module.key)],
             compute=lambda inputs: string_window(design, inputs),
             picture=picture,
-            readouts=readouts,
+            readouts=lambda view, chosen: readings(_READOUTS, view.point, chosen),
             sentence=sentence,
             legend=legend,
         ),
@@ -60,11 +58,6 @@ _READOUTS = {
     "converter_kept_frac": "Passed on",
     "controller_needed_a": "Amps needed",
 }
-
-
-def readouts(view: StringWindow, settings: Settings) -> Sequence[tuple[str, str]]:
-    """Return what stands above the picture."""
-    return readings(_READOUTS, view.point, settings)
 
 
 def sentence(view: StringWindow, settings: Settings) -> str:

@@ -3,7 +3,7 @@
 Both show the same value. The slider takes the arrow keys, the box takes typing; nothing needs a mouse.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 import ipywidgets as widgets
@@ -13,12 +13,20 @@ from offgrid_core.quantities import Settings, quantity
 from offgrid_core.quantities.text import capital
 from offgrid_core.quantities.units import Unit
 
-#: A slider's own label stands above it, whole, instead of being squeezed beside it.
+#: A slider's own label stands above it, whole, instead of being squeezed beside it. Its handle reaches below the track.
 STYLE = """<style>
-.offgrid-slider { flex-flow: column; align-items: stretch; height: auto; }
+.offgrid-slider { flex-flow: column; align-items: stretch; height: auto; padding-bottom: 7px; }
 .offgrid-slider > .widget-label { width: 300px; text-align: left; overflow: visible; align-self: flex-start; }
 .offgrid-slider > .slider-container { width: 100%; flex: 0 0 auto; }
 </style>"""
+
+#: Shorter words where a label would run under the number box: about thirty letters have room above a slider.
+_SHORT = {
+    "charge_eff_frac": "Battery efficiency",
+    "depth_large_frac": "Depth of the large bank",
+    "link_ohm": "Resistance of a link",
+    "wiring_loss_frac": "Loss in wiring and joints",
+}
 
 
 class SliderControl:
@@ -34,7 +42,7 @@ class SliderControl:
         The present value in the unit of the name.
     """
 
-    def __init__(self, name: str, value: float, settings: Settings, label: str = "") -> None:
+    def __init__(self, name: str, value: float, settings: Settings) -> None:
         wanted = quantity(name)
         if wanted.slider is None:
             raise OffgridError(f"{wanted.label} has no slider")
@@ -44,7 +52,7 @@ class SliderControl:
         self._unit = settings.unit_for(name)
         low, high, step = _in_unit(wanted.slider, self._unit)
         shown = self._shown = round(float(self._unit.from_canonical(value)), 6)
-        label = label or capital(wanted.label)  # a quantity with long words has a shorter label of its own here
+        label = _SHORT.get(name, capital(wanted.label))
         self.slider = widgets.FloatSlider(
             value=shown,
             min=min(low, shown),
@@ -59,7 +67,7 @@ class SliderControl:
             min=self.slider.min,
             max=self.slider.max,
             step=step,
-            layout={"width": "68px", "flex": "0 0 68px"},
+            layout={"width": "76px", "flex": "0 0 76px"},
         )
         self.slider.add_class("offgrid-slider")
         self.slider.tooltip = self.box.tooltip = f"{label}, {self._unit.symbol}".rstrip(", ")
@@ -98,6 +106,11 @@ class SliderControl:
         self._shown = shown
         self.slider.value = self.box.value = shown
         self._react()
+
+
+def sliders(names: Iterable[str], start: Mapping[str, Any], settings: Settings) -> list[SliderControl]:
+    """Return a slider for each quantity, beginning at its value in ``start``."""
+    return [SliderControl(n, float(start[n]), settings) for n in names]
 
 
 class ChoiceControl:

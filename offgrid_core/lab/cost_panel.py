@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from offgrid_core.figures import cost as picture
 from offgrid_core.figures.parts import symbols
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
@@ -14,6 +14,8 @@ from offgrid_core.system.explore_depth import life_temp_of
 
 SLIDERS = ("discount_rate_frac", "horizon_years", "depth_frac", "cycles_year_count")
 MORE = ("depth_large_frac", "autonomy_days", "life_temp_c")
+#: Inputs that the legend of a pin tells.
+_TOLD = ("depth_frac", "discount_rate_frac", "horizon_years")
 #: Where the sliders start that a design does not speak of: a bank of half the depth, years and a rate in use.
 _STARTS = {"discount_rate_frac": 0.05, "horizon_years": 20.0, "depth_large_frac": 0.4}
 
@@ -36,18 +38,20 @@ def cost_panel(design: Design, question: str = "", units: Settings | None = None
     settings = units or load()
     begins = {**design.given, **_STARTS, "life_temp_c": life_temp_of(design), **start}
     compared = {"nothing is credited": PAID, "its unused years are credited": LESS_LEFT}
-    sliders, more = ([SliderControl(n, float(begins[n]), settings) for n in names] for names in (SLIDERS, MORE))
     return Panel(
         PanelParts(
             title=f"Two banks for {design.plan.title}",
             question=question,
-            controls=[*sliders, ChoiceControl("compared", "The last bank, at the horizon", compared, PAID)],
-            more=more,
+            controls=[
+                *sliders(SLIDERS, begins, settings),
+                ChoiceControl("compared", "The last bank, at the horizon", compared, PAID),
+            ],
+            more=sliders(MORE, begins, settings),
             compute=lambda inputs: cost_view(design, inputs),
             picture=picture,
             readouts=readouts,
             sentence=sentence,
-            legend=legend,
+            legend=lambda view, chosen: symbols(_TOLD, view.banks[SMALL].now, chosen),
         ),
         settings,
     )
@@ -98,8 +102,3 @@ def _story(view: CostView, which: str, settings: Settings) -> str:
 
 def _turns(view: CostView, settings: Settings) -> str:
     return " and ".join(show("discount_rate_frac", rate, settings, 3) for rate in view.turns) or "no rate"
-
-
-def legend(view: CostView, settings: Settings) -> str:
-    """Return a short legend of a setting."""
-    return symbols(("depth_frac", "discount_rate_frac", "horizon_years"), view.banks[SMALL].now, settings)

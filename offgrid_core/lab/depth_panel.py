@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 
 from offgrid_core.figures import depth as picture
 from offgrid_core.figures.parts import symbols
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, SliderControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
@@ -36,12 +36,12 @@ def depth_panel(design: Design, question: str = "", units: Settings | None = Non
             title=f"How deep, at {design.plan.title}",
             question=question,
             controls=[
-                *(SliderControl(n, design.given[n], settings) for n in HEADLINE),
+                *sliders(HEADLINE, design.given, settings),
                 ChoiceControl("capacity_hours_h", "Hours that the label is written for", labels, hours),
             ],
             more=[
                 SliderControl("life_temp_c", round(life_temp_of(design), 1), settings),
-                SliderControl("peukert_exponent", float(design.given["peukert_exponent"]), settings),
+                *sliders(("peukert_exponent",), design.given, settings),
             ],
             compute=lambda inputs: depth_view(design, inputs),
             picture=picture,

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from offgrid_core import data
 from offgrid_core.figures import generator as picture
 from offgrid_core.figures.parts import symbols
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
@@ -44,9 +44,9 @@ def generator_panel(design: Design, question: str = "", units: Settings | None =
         PanelParts(
             title=f"Charger and generator at {design.plan.title}",
             question=question,
-            controls=[SliderControl(n, float(begins[n]), settings) for n in SLIDERS],
+            controls=sliders(SLIDERS, begins, settings),
             more=[
-                *(SliderControl(n, float(begins[n]), settings) for n in _MORE),
+                *sliders(_MORE, begins, settings),
                 ChoiceControl("fuel", "Fuel line of the engine", fuels, (design.plan.generator or SMALL).fuel),
             ],
             compute=explored(set_),

@@ -1,9 +1,7 @@
 """The panel of the inverter: appliances put on a day, and what they ask of an inverter in its heat."""
 
-from collections.abc import Sequence
-
 from offgrid_core.figures import inverter as picture
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
@@ -39,13 +37,13 @@ def inverter_panel(
             title=f"A day of appliances at {design.plan.title}",
             question=question,
             controls=[
-                *(SliderControl(n, float(begins[n]), settings) for n in (*DIALS, "air_hot_c")),
+                *sliders((*DIALS, "air_hot_c"), begins, settings),
                 ChoiceControl("inverter", "Inverter", {i.label: i.key for i in offered}, inverter or own.key),
             ],
-            more=[SliderControl("inverter_on_h", float(begins["inverter_on_h"]), settings)],
+            more=sliders(("inverter_on_h",), begins, settings),
             compute=lambda inputs: inverter_day(design, inputs),
             picture=picture,
-            readouts=readouts,
+            readouts=lambda view, chosen: readings(_READOUTS, view.point, chosen),
             sentence=sentence,
             legend=legend,
         ),
@@ -72,11 +70,6 @@ _SHORT = {
     "heat_margin_w": "the watts in this heat",
     "surge_margin_w": "the hardest start",
 }
-
-
-def readouts(view: InverterDay, settings: Settings) -> Sequence[tuple[str, str]]:
-    """Return what stands above the picture."""
-    return readings(_READOUTS, view.point, settings)
 
 
 def sentence(view: InverterDay, settings: Settings) -> str:

@@ -1,10 +1,8 @@
 """The loads panel: what a day takes out of the battery, row by row, and what the inverter takes for itself."""
 
-from collections.abc import Sequence
-
 from offgrid_core.figures import loads as picture
 from offgrid_core.figures.parts import symbols
-from offgrid_core.lab.controls import SliderControl
+from offgrid_core.lab.controls import sliders
 from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
@@ -31,13 +29,13 @@ def loads_panel(design: Design, question: str = "", units: Settings | None = Non
         PanelParts(
             title=f"A day of loads at {design.plan.title}",
             question=question,
-            controls=[SliderControl(n, float(design.loads[n]), settings) for n in CONTROLS],
+            controls=sliders(CONTROLS, design.loads, settings),
             more=[],
             compute=lambda inputs: one_day(design, inputs),
             picture=picture,
-            readouts=readouts,
+            readouts=lambda view, chosen: readings(_READOUTS, view.day, chosen),
             sentence=sentence,
-            legend=legend,
+            legend=lambda view, chosen: symbols(CONTROLS, view.day, chosen),
         ),
         settings,
     )
@@ -51,11 +49,6 @@ _READOUTS = {
 }
 
 
-def readouts(view: LoadsView, settings: Settings) -> Sequence[tuple[str, str]]:
-    """Return what stands above the picture."""
-    return readings(_READOUTS, view.day, settings)
-
-
 def sentence(view: LoadsView, settings: Settings) -> str:
     """Say what the picture says."""
     (first, most), *_ = view.at_battery()
@@ -64,8 +57,3 @@ def sentence(view: LoadsView, settings: Settings) -> str:
         f"The largest part goes to “{first}”: {show('battery_day_wh', most, settings, 3)}; the inverter takes "
         f"{show('idle_grown_wh', view.day['idle_grown_wh'], settings, 3)} only for being on."
     )
-
-
-def legend(view: LoadsView, settings: Settings) -> str:
-    """Return a short legend of a setting."""
-    return symbols(CONTROLS, view.day, settings)

@@ -21,6 +21,7 @@ from offgrid_core.lab.keys import Keys
 from offgrid_core.lab.live_figure import LiveFigure
 from offgrid_core.lab.numbers_below import NumbersBelow
 from offgrid_core.quantities import Settings, say, show
+from offgrid_core.quantities.text import kept_together
 from offgrid_core.worksheet import Solved
 
 
@@ -208,12 +209,12 @@ class Panel(widgets.VBox):  # type: ignore[misc]
     def _write(self) -> None:
         self._trouble = ""
         cells = "".join(
-            f"<div style='margin:0 18px 4px 0'><span style='font-size:.85em'>{escape(label)}</span><br>"
-            f"<b style='font-size:1.15em'>{escape(value)}</b></div>"
+            f"<div style='margin:0 18px 4px 0'><span style='font-size:.85em'>{escape(kept_together(label))}</span><br>"
+            f"<b style='font-size:1.15em'>{escape(kept_together(value))}</b></div>"
             for label, value in self.parts.readouts(self.result, self.settings)
         )
         self._readouts.value = f"<div style='display:flex;flex-wrap:wrap'>{cells}</div>"
-        self._sentence.value = f"<div role='status' aria-live='polite'>{escape(self.summary)}</div>"
+        self._sentence.value = f"<div role='status' aria-live='polite'>{escape(kept_together(self.summary))}</div>"
         self._status.value = ""
         self.numbers.write()
 

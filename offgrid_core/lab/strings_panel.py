@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from offgrid_core import data
 from offgrid_core.figures import strings as picture
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, SliderControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
@@ -44,11 +44,11 @@ def strings_panel(design: Design, question: str = "", units: Settings | None = N
             question=question,
             controls=[
                 SliderControl("owned_units_count", float(design.system["units_count"]), settings),
-                SliderControl("units_in_series_count", float(design.system["units_in_series_count"]), settings),
+                *sliders(("units_in_series_count",), design.system, settings),
                 ChoiceControl("unit", "Battery unit", kinds, own.key),
                 ChoiceControl("placement", "Where the two main leads are taken", _PLACES, "same end"),
             ],
-            more=[SliderControl("link_ohm", float(design.system["link_ohm"]), settings)],
+            more=sliders(("link_ohm",), design.system, settings),
             compute=lambda inputs: units_in_rows(design, inputs),
             picture=picture,
             readouts=readouts,
@@ -80,10 +80,11 @@ def sentence(view: StringsView, settings: Settings) -> str:
     """Say what the picture says."""
     wired = {n: show(n, view.wired[n], settings, 3) for n in (*view.wired.sheet, *view.wired.sheet.inputs)}
     if not view.strings:
-        owned = "1 unit makes" if view.left_over == 1 else f"{wired['owned_units_count']} units make"
+        one = view.left_over == 1
+        owned = "1 unit makes" if one else f"{wired['owned_units_count']} units make"
         return (
-            f"{owned} no whole string of {wired['units_in_series_count']}: no bank "
-            "stands here, and none of them may be connected to the system."
+            f"{owned} no whole string of {wired['units_in_series_count']}: no bank stands here, and "
+            f"{'it may not' if one else 'none of them may'} be connected to the system."
         )
     rows = "1 string" if view.strings == 1 else f"{view.strings} strings"
     said = (

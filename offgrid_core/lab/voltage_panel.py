@@ -1,10 +1,8 @@
 """The panel of the bank voltage: one inverter on one cable, and what twice the volts does to current and loss."""
 
-from collections.abc import Sequence
-
 from offgrid_core.figures import voltage as picture
 from offgrid_core.figures.parts import symbols
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, SliderControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts, readings
 from offgrid_core.quantities import Settings, label_of, show
 from offgrid_core.quantities.settings import load
@@ -40,16 +38,16 @@ def voltage_panel(design: Design, question: str = "", units: Settings | None = N
             title=f"An inverter and its cable at {design.plan.title}",
             question=question,
             controls=[
-                *(SliderControl(name, start, settings) for name, start in OPENS.items()),
+                *sliders(OPENS, OPENS, settings),
                 ChoiceControl("cable_mm2", capital(label_of("cable_mm2")), shown, thick),
             ],
             more=[
-                SliderControl("inverter_eff_frac", float(design.given["inverter_eff_frac"]), settings),
+                *sliders(("inverter_eff_frac",), design.given, settings),
                 SliderControl("low_12v_v", _LOW_12V_V, settings),
             ],
             compute=lambda inputs: one_cable(design, inputs),
             picture=picture,
-            readouts=readouts,
+            readouts=lambda view, chosen: readings(_READOUTS, view.point, chosen),
             sentence=sentence,
             legend=legend,
         ),
@@ -64,11 +62,6 @@ _READOUTS = {
     "inverter_drop_v": "Volts lost",
     "copper_wanted_mm2": "Copper wanted",
 }
-
-
-def readouts(view: CableView, settings: Settings) -> Sequence[tuple[str, str]]:
-    """Return what stands above the picture."""
-    return readings(_READOUTS, view.point, settings)
 
 
 def sentence(view: CableView, settings: Settings) -> str:

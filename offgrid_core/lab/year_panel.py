@@ -7,7 +7,7 @@ from typing import Any
 from offgrid_core.figures import year as picture
 from offgrid_core.figures.parts import symbols
 from offgrid_core.figures.year_words import date_of_lowest, sentence
-from offgrid_core.lab.controls import ChoiceControl, SliderControl
+from offgrid_core.lab.controls import ChoiceControl, sliders
 from offgrid_core.lab.panel import Panel, PanelParts
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities.settings import load
@@ -79,8 +79,8 @@ def year_panel(
         PanelParts(
             title=f"The year, hour by hour, at {design.plan.title}",
             question=question,
-            controls=[*(SliderControl(n, begins[n], settings) for n in front), *extra, _weeks(years)],
-            more=[SliderControl(n, value, settings) for n, value in begins.items() if n not in front],
+            controls=[*sliders(front, begins, settings), *extra, _weeks(years)],
+            more=sliders([n for n in begins if n not in front], begins, settings),
             compute=compute,
             picture=picture,
             readouts=readouts,

@@ -1,6 +1,7 @@
 """Values as a person reads them: figures, marks, unit and label."""
 
 import math
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -14,8 +15,20 @@ from offgrid_core.worksheet.table import Table
 THIN_SPACE = "\u2009"
 #: Below the first and from the second on, a power of ten is easier to read than a row of zeros.
 _WRITTEN_OUT = (1e-5, 1e12)
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[A-Za-zµΩ°%])")
 #: Units that are words: of one, they lose their s.
 _SEVERAL = ("days", "years")
+
+
+def kept_together(said: str) -> str:
+    r"""Return words in which no end of a line parts a number from its unit, or its thousands from its hundreds.
+
+    Examples
+    --------
+    >>> kept_together("1\u2009470 Ah, or 10 % less")
+    '1\u202f470\xa0Ah, or 10\xa0% less'
+    """
+    return _BEFORE_UNIT.sub("\u00a0", said).replace(THIN_SPACE, "\u202f")
 
 
 def number(x: float, figures: int = 4, settings: Settings | None = None) -> str:

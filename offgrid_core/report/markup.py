@@ -1,15 +1,14 @@
 """HTML made of small pieces: every text is escaped on its way in, so that no title or name can become markup."""
 
 import html
-import re
 from collections.abc import Iterable, Sequence
+
+from offgrid_core.quantities.text import kept_together
 
 #: Characters that turn the direction of writing; in a person's own text they would turn ours as well.
 _TURNING = dict.fromkeys((0x200E, 0x200F, 0x061C, *range(0x202A, 0x202F), *range(0x2066, 0x206A)))
 #: Control characters, which no page may hold.
 _CONTROL = {c: " " if chr(c) in "\t\n\r" else None for c in (*range(32), *range(127, 160))}
-#: The space between a number and its unit.
-_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[A-Za-zµΩ°%])")
 _ISOLATED = "\u2068{}\u2069"
 
 
@@ -55,9 +54,7 @@ def table(caption: str, heads: Sequence[str], rows: Iterable[str], kind: str = "
 
 def unbroken(rows: Sequence[Sequence[str]]) -> list[list[str]]:
     """Return rows of text in which, but for what heads a row, no number is parted from its unit or its thousands."""
-    return [
-        [cells[0], *(_BEFORE_UNIT.sub("\u00a0", c).replace("\u2009", "\u202f") for c in cells[1:])] for cells in rows
-    ]
+    return [[cells[0], *map(kept_together, cells[1:])] for cells in rows]
 
 
 def items(said: Iterable[str]) -> Markup:

@@ -51,6 +51,15 @@ def test_each_headline_slider_moves_picture_readouts_and_sentence(start: Lesson)
     start.screenshot("start_moved")
 
 
+def test_the_handles_of_the_sliders_are_whole(start: Lesson) -> None:
+    start.figure()
+    below = """() => [...document.querySelectorAll('.offgrid-slider')].filter(each => each.offsetParent).map(each =>
+        each.querySelector('[role=slider]').getBoundingClientRect().bottom - each.getBoundingClientRect().bottom)"""
+    rows = start.page.evaluate(below)
+    assert len(rows) >= len(HEADLINE)
+    assert max(rows) <= 0
+
+
 def test_a_reload_still_shows_the_present_picture(start: Lesson) -> None:
     start.press(start.slider(HEADLINE[0]), "ArrowRight", 4)
     # the third trace is the mark of the setting

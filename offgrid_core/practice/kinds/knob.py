@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations, pairwise
+from string import Formatter
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.entering import Reading
@@ -22,8 +23,6 @@ _LESS, _MORE = 0.9, 1.1
 _APART = 1.25
 #: Stairs have no slope to compare.
 _STAIRS = {"up", "down", "at_least"}
-#: From here on an energy is told in kWh.
-_KWH_FROM_WH = 100_000
 _OF_TOP, _OF_PAIRS, _OF_DIRECTIONS = 0.4, 0.3, 0.3
 
 
@@ -129,11 +128,9 @@ class Knob(Slot):
         return tuple(rows)
 
     def _value(self, problem: Problem, name: str, settings: Settings) -> str:
-        """Return an input's value; the energy of a year in kWh, as a statement tells it."""
-        large = unit_of(name).symbol == "Wh" and problem.given[name] >= _KWH_FROM_WH
-        return (
-            problem.text(f"{{{name}:kWh}}", settings) if large else problem.shown(name, problem.given[name], settings)
-        )
+        """Return an input's value, in the unit that the statement tells it in."""
+        units = {told: unit for _, told, unit, _ in Formatter().parse(self.statement) if told}
+        return problem.text(f"{{{name}:{units.get(name, '')}}}", settings)
 
     def _swings(self, problem: Problem) -> dict[str, Swing]:
         spans = {n: (problem.given[n] * _LESS, problem.given[n] * _MORE) for n in self.inputs}
