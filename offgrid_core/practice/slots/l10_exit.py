@@ -115,8 +115,8 @@ def _worked() -> tuple[Slot, ...]:
         Work(
             id="L10-exit-4",
             others=OTHERS["L10-exit-4"],
-            title="A box on the hut's roof",
-            statement="On Fell hut {strings_each_count} strings meet, {modules_in_series_count} modules in each: "
+            title="A box on the school's roof",
+            statement="On a ski school {strings_each_count} strings meet, {modules_in_series_count} modules in each: "
             "{module_isc_a} shorted, {module_voc_v} open, {voc_temp_per_k}. The bright-sun factor is "
             "{bright_sun_factor}. The coldest morning has {air_coldest_c}; the bank is {bank_voltage_v}, the house "
             "{ac_v}. What flows back into one shorted string, and for which voltage is its fuse holder chosen?",

@@ -285,10 +285,11 @@ def _arrays() -> tuple[Slot, ...]:
         Work(
             id="L10-exit-4",
             title="Does each string need its fuse?",
-            statement="Riverbend's combiner joins {strings_each_count} rows of {modules_in_series_count}. Labels: Isc "
-            "{module_isc_a}, Voc {module_voc_v}, {voc_temp_per_k}, largest series fuse {module_fuse_max_a}; sun margin "
-            "{bright_sun_factor}. Lowest temperature {air_coldest_c}, battery {bank_voltage_v}, mains {ac_v}. Give the "
-            "reverse current in a fault, what the module can stand beyond it, and the highest voltage.",
+            statement="A village school's combiner joins {strings_each_count} rows of {modules_in_series_count}. "
+            "Labels: Isc {module_isc_a}, Voc {module_voc_v}, {voc_temp_per_k}, largest series fuse "
+            "{module_fuse_max_a}; sun margin {bright_sun_factor}. Lowest temperature {air_coldest_c}, battery "
+            "{bank_voltage_v}, mains {ac_v}. Give the reverse current in a fault, what the module "
+            "can stand beyond it, and the highest voltage.",
             hint=FEEDS,
             sheet=ARRAY_SIDE.upto("array_backfeed_a", "voltage_most_by_row_v") + Sheet(PROTECTION["unfused_spare_a"]),
             given=given | {"bank_voltage_v": 24},
