@@ -11,6 +11,7 @@ from offgrid_core.practice.kinds import Work
 from offgrid_core.practice.problem import picked
 from offgrid_core.practice.screens import clear_of_whole, mistakes_in, steps_pass
 from offgrid_core.practice.tolerance import apart, stands_clear
+from offgrid_core.quantities import Settings
 from offgrid_core.sizing import BANK_1013
 from offgrid_core.system import read_plan
 from offgrid_core.system.givens import site_of
@@ -232,7 +233,8 @@ class TestPlaces:
     def test_has_one_voltage(self, place, plans):
         voltage = self.plan(place, plans).choices.bank_voltage_v
         names = ("bank_voltage_v", "voltage_by_row_v")
-        told = {t.id: {*v.get(n, ())} for t, v in told_at(place) for n in names if n in v}
+        told = {f"{t.id}, {t.title}": {*v[n]} for t, v in told_at(place) for n in names if n in v}
+        told |= {t.title: {"any of three"} for t, v in told_at(place) if "voltage_steps" in v}
         assert told or place == "Pine lake"
         assert voltage is None or {i: v for i, v in told.items() if v != {voltage}} == {}
 
@@ -243,6 +245,18 @@ class TestPlaces:
         for each, values in told_at(place):
             assert min(values.get("air_coldest_c", (air,))) >= air, each.title
             assert min(values.get("battery_temp_c", (battery,))) >= battery, each.title
+
+    def test_is_not_warmer_all_year_than_its_warmest_month(self, place, plans):
+        warmest = max(site_of(self.plan(place, plans).site).air_temp_by_month_c)
+        for each, values in told_at(place):
+            for name in ("mean_temp_c", "life_temp_c"):
+                assert max(values.get(name, (warmest,))) <= warmest, each.title
+
+    def test_keeps_to_one_code_setting(self, place, plans):
+        other = {"us_style": "IEC", "iec_style": "US"}[self.plan(place, plans).circuits.code]
+        for each, _ in told_at(place):
+            captions = [caption for caption, _ in each.tables(draw(replace(each, others=())), Settings())]
+            assert not re.search(rf"\b{other}\b.style", " ".join([each.statement, *captions])), each.title
 
     def test_has_one_chemistry(self, place, plans):
         own = {self.plan(place, plans).choices.chemistry}

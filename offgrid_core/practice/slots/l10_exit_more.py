@@ -48,7 +48,7 @@ def _gauges() -> tuple[Slot, ...]:
         Work(
             id="L10-exit-1",
             title="Behind a fuse that is there",
-            statement="At Riverbend a holder with a {fuse_by_row_a} fuse feeds a freezer that draws "
+            statement="At a dairy a holder with a {fuse_by_row_a} fuse feeds a freezer that draws "
             "{current_by_row_a}. Its conduit crosses a boiler room, {ambient_c}, where {circuits_together_count} "
             "circuits lie side by side. Work the table's ampacity, the least area, and what a coil stamped gauge "
             "{gauge_count} would have.",
@@ -77,7 +77,7 @@ def _gauges() -> tuple[Slot, ...]:
         Work(
             id="L10-exit-1",
             title="What was left in the boat",
-            statement="Gull mast's winch pulls {current_by_row_a}, counted as lasting: factor {current_by_row_factor}, "
+            statement="The ferry's winch pulls {current_by_row_a}, counted as lasting: factor {current_by_row_factor}, "
             "US style. Cable tray: {circuits_together_count} circuits, {ambient_c}. First the current to design for, "
             "then the breaker; how thick must the conductor be, and how thick is the leftover reel, gauge "
             "{gauge_count}?",
@@ -159,6 +159,7 @@ def _drops() -> tuple[Slot, ...]:
             },
             mistakes=("WI-21", "WI-22", *DROPPED),
             words=WORDS,
+            marks={"feet_by_row_count": " ft"},
             asked=tuple(map(Step, ("length_by_row_m", "drop_by_row_v", "drop_by_row_frac"))),
         ),
         Work(
