@@ -300,7 +300,7 @@ TROUBLE = {
     ),
     "a voltage of the whole bank": (
         lambda: BY_VOLTAGE.solve({"cell_read_v": 12.6, "charge_of_rest_voltage": data.charge_of_rest_voltage("agm")}),
-        "state of charge by resting voltage: charge by the resting voltage of one cell, agm: "
+        "state of charge by resting voltage: charge by the resting voltage of one cell, AGM: "
         "12.6 V is outside the table, which covers 1.97 to 2.14 V",
     ),
     "deeper than empty": (

@@ -435,6 +435,13 @@ def test_curves_are_monotone_and_cover_their_span(chemistry):
     assert list(freezing.y) == sorted(set(freezing.y), reverse=True)
 
 
+def test_abbreviated_chemistries_are_written_in_capitals():
+    """Learners read "capacity kept, agm" under a table."""
+    assert data.capacity_kept("agm").label == "capacity kept, AGM"
+    assert data.cycle_life("lfp").label == "cycles to the end of life, LFP"
+    assert data.cell_rest_voltage("gel").label == "resting voltage of one cell, gel"
+
+
 def test_invented_spans_are_marked():
     assert data.capacity_kept("flooded").invented_at(-10)
     assert not data.capacity_kept("flooded").invented_at(0)

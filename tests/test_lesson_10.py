@@ -357,3 +357,10 @@ def test_numbers_of_the_prose(plans, hut, clinic):
         0.02,
         0.03,
     }
+
+
+def test_feet_on_a_plan_stand_with_their_unit():
+    slot = next(t for t in slots()["L10-exit-2"].templates if t.title == "A plan in feet")
+    problem = Problem(slot, {**slot.given, **slot.curated}, "by hand")
+    assert "drawn in feet: 31 ft from the box" in problem.text(slot.statement, Settings())
+    assert ("length one way", "31 ft × 0.3048", "9.449 m") in slot.worked(problem, Settings())

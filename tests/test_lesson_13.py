@@ -1,6 +1,7 @@
 """The lesson on cost: its reading is the panel's, its picture the sums, its claims hold, its banks are done by hand."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -9,6 +10,7 @@ from panel_checks import set_to
 from offgrid_core.figures.cost import make, tables
 from offgrid_core.lab import cost_panel
 from offgrid_core.practice import Answer, draw, mark, slots
+from offgrid_core.practice.kinds import Backwards
 from offgrid_core.practice.kinds.rise import READING
 from offgrid_core.practice.problem import Step
 from offgrid_core.practice.slots.l13_exit import slots as exit_slots
@@ -222,6 +224,18 @@ def test_the_worked_table_shows_the_rules_that_are_asked_for(hut):
 def test_a_solution_names_no_row_that_nobody_sees(id_):
     worked = slots()[id_].worked(draw(slots()[id_]), Settings())
     assert "values)" not in str(worked)
+
+
+@pytest.mark.parametrize(("template", "trips"), [("L13-6", ("first", "second")), ("L13-exit-3", ("second", "third"))])
+def test_a_price_sought_is_worked_with_the_factor_of_each_later_year(template, trips):
+    """One row told 6 … 12 years and the factor of the first year alone."""
+    slot = next(t for t in slots()[template].templates if isinstance(t, Backwards))
+    problem = draw(replace(slot, others=()))
+    factors = [row for row in slot.worked(problem, Settings()) if row[0].endswith("present worth factor")]
+    assert [label.partition(" ")[0] for label, _, _ in factors] == [*trips]
+    for (_, how, value), years in zip(factors, problem.given["year_by_row_years"], strict=True):
+        assert how.endswith(f"^ {years} years")
+        assert float(value) == pytest.approx((1 + problem.given["discount_rate_frac"]) ** -years, abs=1e-4)
 
 
 def test_the_guess_is_about_the_lesson_s_own_bank(hut):

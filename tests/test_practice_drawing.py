@@ -186,6 +186,17 @@ def repaired(problem, item, value, unit):
 
 
 DRAWINGS = [s for s in slots().values() if isinstance(s, Drawing)]
+
+
+@pytest.mark.parametrize("slot", DRAWINGS, ids=lambda s: s.id)
+@pytest.mark.parametrize("learner", ["", "a learner", "another"])
+def test_new_numbers_break_other_rules_than_the_drawing_before(slot, learner):
+    """Two drawings running lacked the same two rules, in another row: the second could be judged from memory."""
+    came = [draw(slot, n, learner) for n in range(8)]
+    broken = [{r.partition(".")[0] for r in p.slot.drawn(p).broken} for p in came]
+    assert all(one != other for one, other in itertools.pairwise(broken))
+
+
 #: What nobody who draws can choose: weather, a fault, what others wrote on a label, what was asked for.
 NOT_TO_CHOOSE = (
     "air_coldest_c", "module_voc_v", "voc_temp_per_k", "fault_by_row_a", "voltage_most_by_row_v", "charge_current_a",

@@ -199,6 +199,20 @@ def test_every_template_of_every_place_shows_its_tables_and_fields(place):
         assert template.fields(problem, Settings())
 
 
+@pytest.mark.parametrize("place", slots().values(), ids=lambda s: s.id)
+def test_every_template_of_every_place_shows_the_numbers_of_every_row(place):
+    """Where a worked sum said "6 … 12 years (2 values)", a learner could not see what was worked."""
+    for template in place.templates:
+        problem = draw(alone(template))
+        slot = problem.slot
+        solution = slot.solution(problem, Settings())
+        tried = [solution, *(slot.slipped(problem, i, Settings()) for i in slot.tempting(problem))]
+        told = [problem.text(slot.statement, Settings()), slot.tables(problem, Settings())]
+        told += [help_for(problem, None, rung, Settings()) for rung in (1, 2, 3)]
+        told += [mark(problem, answers).feedback for answers in tried]
+        assert "values)" not in str(told)
+
+
 def _most(template):
     count = 1
     for grid in template.grids.values():

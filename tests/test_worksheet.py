@@ -1,6 +1,7 @@
 """The worksheet: solving one value or many, holding, replacing, and the steps in words."""
 
 import time
+from functools import partial
 
 import numpy as np
 import pytest
@@ -11,7 +12,7 @@ from offgrid_core import worksheet
 from offgrid_core.errors import WorksheetError
 from offgrid_core.quantities import show
 from offgrid_core.sizing import BANK, LOADS, chain
-from offgrid_core.worksheet import Sheet, Table, line, sum_of
+from offgrid_core.worksheet import Sheet, Table, largest_of, line, smallest_of, sum_of
 from offgrid_core.worksheet.grammar import axis_of
 
 POINTS = 12  # as many as there are months, so that a sweep that meets the months is noticed
@@ -190,11 +191,17 @@ def test_upto_is_enough_and_no_more(sheet):
 def test_the_worked_formula_evaluates_to_the_value(sheet):
     functions = {n: getattr(worksheet, n) for n in worksheet.__all__ if n in worksheet.grammar._NAMESPACE}
     functions |= TABLES | {"array": np.array}
+    functions |= {n: partial(row_by_row, functions[n]) for n in ("largest_of", "smallest_of")}
     start = solvable(sheet, 1)[0]
     solved = sheet.solve(start)
     for step in solved.steps(str, in_full):
         assert step.value is solved[step.name]
         assert equal(eval(read(step.worked), functions), step.value), step.worked
+
+
+def row_by_row(work, *rows):
+    """Take the rows of a reducer that are written one by one, or all of them in one list."""
+    return work(rows[0] if len(rows) == 1 else np.array(rows))
 
 
 def in_full(name, value):
@@ -241,6 +248,26 @@ def test_a_sum_over_rows_is_written_term_by_term(powers, hours, worked):
     (step,) = Sheet(summed_wh).solve(given).steps(str, lambda _, value: f"{value:g}".replace("-", "−"))
     assert step.worked == worked
     assert step.formula.endswith("sum of (power_by_row_w × hours_by_row_h) ÷ 2")
+
+
+@line("Hardest start", standing="physics")
+def hardest_w(power_by_row_w, start_by_row_factor):
+    return largest_of(power_by_row_w * (start_by_row_factor - 1)) - smallest_of(power_by_row_w) / 2
+
+
+@pytest.mark.parametrize(
+    ("powers", "worked"),
+    [
+        ((5, 4), "largest of (5 × (3 − 1); 4 × (1 − 1)) − smallest of (5; 4) ÷ 2"),
+        ((5, -4), "largest of (5 × (3 − 1); −4 × (1 − 1)) − smallest of (5; −4) ÷ 2"),
+        ((5, 0), "largest of (5 × (3 − 1); 0 × (1 − 1)) − smallest of (5; 0) ÷ 2"),
+    ],
+)
+def test_the_largest_and_smallest_of_rows_name_every_row(powers, worked):
+    """By hand; a row of 0 stays, as it may be the smallest."""
+    solved = Sheet(hardest_w).solve({"power_by_row_w": [*powers], "start_by_row_factor": [3, 1]})
+    (step,) = solved.steps(str, lambda _, value: f"{value:g}".replace("-", "−"))
+    assert step.worked == worked
 
 
 def test_a_sum_over_many_cases_or_months_keeps_its_words():

@@ -82,6 +82,11 @@ def named_table(
         raise DataError(f"{name}: {error}") from None
 
 
+def _said(chemistry: str) -> str:
+    """Return a chemistry as a label names it: of two keys, the capitals are the name."""
+    return chemistry.upper() if chemistry in ("agm", "lfp") else chemistry
+
+
 def capacity_kept(chemistry: str, folder: Path | None = None) -> Table:
     """Return the share of the 25 °C capacity that is kept, against battery temperature (°C, −30 to 50).
 
@@ -94,7 +99,8 @@ def capacity_kept(chemistry: str, folder: Path | None = None) -> Table:
     """
     name = "capacity_temperature.csv"
     rows = _of_chemistry(read_rows(name, CapacityAtTemperature, folder), chemistry, name)
-    return _curve(name, f"capacity kept, {chemistry}", rows, (lambda r: r.temp_c, "°C"), (lambda r: r.kept_frac, ""))
+    label = f"capacity kept, {_said(chemistry)}"
+    return _curve(name, label, rows, (lambda r: r.temp_c, "°C"), (lambda r: r.kept_frac, ""))
 
 
 def cell_rest_voltage(chemistry: str, folder: Path | None = None) -> Table:
@@ -109,7 +115,7 @@ def cell_rest_voltage(chemistry: str, folder: Path | None = None) -> Table:
     rows = _of_chemistry(read_rows(name, RestVoltage, folder), chemistry, name)
     return _curve(
         name,
-        f"resting voltage of one cell, {chemistry}",
+        f"resting voltage of one cell, {_said(chemistry)}",
         rows,
         (lambda r: r.charge_frac, ""),
         (lambda r: r.rest_v, "V"),
@@ -126,7 +132,7 @@ def charge_of_rest_voltage(chemistry: str, folder: Path | None = None) -> Table:
     """
     name = "cell_voltage.csv"
     rows = _of_chemistry(read_rows(name, RestVoltage, folder), chemistry, name)
-    label = f"charge by the resting voltage of one cell, {chemistry}"
+    label = f"charge by the resting voltage of one cell, {_said(chemistry)}"
     return _curve(name, label, rows, (lambda r: r.rest_v, "V"), (lambda r: r.charge_frac, ""))
 
 
@@ -191,7 +197,7 @@ def cycle_life(chemistry: str, folder: Path | None = None) -> Table:
     """
     name = "cycle_life.csv"
     rows = _of_chemistry(read_rows(name, CycleLife, folder), chemistry, name)
-    label = f"cycles to the end of life, {chemistry}"
+    label = f"cycles to the end of life, {_said(chemistry)}"
     return _curve(name, label, rows, (lambda r: r.depth_frac, ""), (lambda r: r.cycles, "cycles"), "log")
 
 

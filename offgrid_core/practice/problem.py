@@ -1,6 +1,6 @@
 """A problem: a slot with its numbers drawn. Everything it shows or expects is solved from its worksheet."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from hashlib import sha256
@@ -11,7 +11,7 @@ import numpy as np
 from offgrid_core.practice.slot import Slot
 from offgrid_core.quantities import Settings, label_of, menu, show
 from offgrid_core.quantities.text import number
-from offgrid_core.worksheet import Solved, Table
+from offgrid_core.worksheet import Line, Solved, Table
 from offgrid_core.worksheet.grammar import axis_of
 
 #: Battery temperatures, °C, that a capacity curve is listed for in a problem.
@@ -101,8 +101,11 @@ class Problem:
         found = [(kept.label, _kept_table(kept, settings))] if isinstance(kept, Table) else []
         return found + [each.shown(self.word, settings) for each in self.slot.listed] + self._rows_table(settings)
 
-    def worked_step(self, step: Step, settings: Settings) -> tuple[str, str, str]:
-        """Return one step worked: its words, the sum with this variant's numbers, its value."""
+    def worked_step(self, step: Step, settings: Settings, by: Line | None = None) -> tuple[str, str, str]:
+        """Return one step worked: its words, the sum with this variant's numbers, its value.
+
+        ``by`` is the line that tells the sum where it is not the worksheet's own: one that was turned round.
+        """
 
         def with_number(name: str, value: Any) -> str:
             if step.row is not None and axis_of(name) and np.ndim(value):  # one number may stand for every row
@@ -110,12 +113,17 @@ class Problem:
             return self.shown(name, value, settings)
 
         shown = self.shown(step.line, step.value_in(self.key), settings)
-        return self.label(step), self.key.worked(step.line, with_number), shown
+        return self.label(step), self.key.worked(by or self.slot.sheet[step.line], with_number), shown
 
-    def worked_to(self, name: str, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """Return every line up to one, worked; what has a value in each row is not told, the sums over it are."""
-        in_rows = {n for n in self.slot.sheet if axis_of(n) == "by_row" and np.ndim(self.key[n])}
-        return tuple(self.worked_step(Step(n), settings) for n in self.slot.sheet.upto(name) if n not in in_rows)
+    def steps_of(self, name: str) -> tuple[Step, ...]:
+        """Return a line as steps: one for each row that has a name; of rows without names only the sums are told."""
+        if axis_of(name) != "by_row" or np.size(self.key[name]) == 1:
+            return (Step(name),)
+        return tuple(Step(name, row) for row in range(len(self.slot.rows)))
+
+    def worked_lines(self, names: Iterable[str], settings: Settings) -> tuple[tuple[str, str, str], ...]:
+        """Return lines worked, row by row."""
+        return tuple(self.worked_step(step, settings) for n in names for step in self.steps_of(n))
 
     def _rows_table(self, settings: Settings) -> list[tuple[str, list[list[str]]]]:
         count = len(self.slot.rows)

@@ -5,7 +5,7 @@ numbers, keeping answers, the card on the screen) works on this interface and kn
 """
 
 from abc import ABC, abstractmethod
-from collections.abc import Mapping, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
@@ -190,6 +190,8 @@ class Slot(ABC):
     others: tuple["Slot", ...] = ()
     #: Variants drawn to find one that is shown worked beside this one; fewer where drawing takes long.
     siblings: ClassVar[int] = 8
+    #: Whether two variants running must tell another story, and not the same with other numbers.
+    tells_stories: ClassVar[bool] = False
 
     @property
     def templates(self) -> tuple["Slot", ...]:
@@ -235,6 +237,10 @@ class Slot(ABC):
     def passes(self, problem: "Problem") -> bool:  # noqa: ARG002
         """Whether numbers drawn may be used; see the screens of each kind."""
         return True
+
+    def story(self, problem: "Problem") -> Hashable:  # noqa: ARG002
+        """Return what a variant is about, its numbers left aside."""
+        return self.title
 
     def tables(self, problem: "Problem", settings: Settings) -> list[tuple[str, list[list[str]]]]:
         """Return the tables under the statement: caption and rows, the first being the head."""

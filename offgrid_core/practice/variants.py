@@ -27,18 +27,20 @@ def draw(slot: Slot, attempt: int = 0, learner: str = "", class_key: str = "", a
     Returns
     -------
     Problem
-        One that passes the slot's screens, and whose modules could be real: the first of at most 500 draws that does,
-        or the curated numbers.
+        One that passes the slot's screens, whose modules could be real, and which tells another story than the variant
+        before it where a kind has stories: the first of at most 500 draws that does, or the curated numbers.
     """
-    slot = template_of(slot, attempt, "|".join((class_key, learner, assignment)) if learner or class_key else "")
+    place = slot
+    slot = template_of(place, attempt, "|".join((class_key, learner, assignment)) if learner or class_key else "")
     seed = "|".join((class_key, learner, assignment, slot.id, str(attempt)))
     curated = Problem(slot, {**slot.given, **slot.curated}, seed, attempt)
     if not slot.grids or (slot.starts_curated and attempt == 0):
         return curated
+    before = draw(place, attempt - 1, learner, class_key, assignment) if attempt and slot.tells_stories else None
     for count in range(MOST_DRAWS):
         drawn = {n: grid[picked(f"{seed}|{count}|{n}", len(grid))] for n, grid in slot.grids.items()}
         problem = replace(curated, given={**slot.given, **drawn})
-        if _passes(problem):
+        if _passes(problem) and (before is None or slot.story(problem) != before.slot.story(before)):
             return problem
     return curated
 

@@ -18,8 +18,8 @@ from offgrid_core.errors import WorksheetError
 #: Rounding forgives this much, so that 4.000 000 000 1 strings are 4 strings.
 FORGIVEN = 1e-9
 
-#: From what is added up to its terms in words.
-Terms = Callable[[ast.expr], Sequence[str]]
+#: From what a reducer goes through, and its name, to its rows in words.
+Terms = Callable[[ast.expr, str], Sequence[str]]
 
 #: An axis that is part of a name: such a quantity holds one value a month, a row of a list, or an hour of the day.
 AXES = ("by_month", "by_row", "by_hour")
@@ -103,7 +103,9 @@ _NAMESPACE = {name: work for name, (work, _) in (FUNCTIONS | REDUCERS).items()}
 _TAKES = {name: work.__code__.co_argcount for name, work in _NAMESPACE.items()}
 #: Numbers in a line are below this. Whatever needs a larger one is a slip, or an attempt to keep the machine busy.
 _LARGEST = 1e15
-#: Of a longer sum only the first two terms and the last are written.
+#: What stands between the rows of a reducer that are written one by one.
+_BETWEEN = {"sum_of": " + ", "largest_of": "; ", "smallest_of": "; "}
+#: Of more rows only the first two and the last are written.
 _TERMS_MOST = 8
 _SIGNS: dict[type[ast.operator], tuple[str, int]] = {
     ast.Add: ("+", 1),
@@ -158,7 +160,7 @@ def say(
     after
         Whether a sign stands directly before: a negative number gets brackets there, as two signs never meet.
     terms
-        What a sum over rows adds up, each term in words; an empty list where it is to be left in words itself.
+        What a reducer over rows goes through, each row in words; an empty list where it is left in words itself.
     """
     match tree:
         case ast.Name(id=name) if name not in _WORDS and not name.startswith("_"):
@@ -183,10 +185,12 @@ def say(
 
 
 def _say_call(name: str, arguments: list[ast.expr], word: Callable[[str], str], outer: int, terms: Terms | None) -> str:
-    if name == "sum_of" and terms and (added := terms(arguments[0])):
-        told = " + ".join(added if len(added) <= _TERMS_MOST else [*added[:2], "…", added[-1]])
-        return f"({told})" if outer and any(f" {sign} " in told for sign, _ in _SIGNS.values()) else told
     template = _WORDS.get(name, "")
+    if name in _BETWEEN and terms and (rows := terms(arguments[0], name)):
+        told = _BETWEEN[name].join(rows if len(rows) <= _TERMS_MOST else [*rows[:2], "…", rows[-1]])
+        if name != "sum_of":
+            return template.format(all=told)
+        return f"({told})" if outer and any(f" {sign} " in told for sign, _ in _SIGNS.values()) else told
     if template and "{all}" not in template:
         said = template.format(*(say(a, word, 4, terms=terms) for a in arguments))
         return f"({said})" if outer else said

@@ -196,7 +196,7 @@ class Solved(Mapping[str, Any]):
                 name=n,
                 label=x.label,
                 formula=x.said(lambda m: self.sheet[m].label if m in self.sheet else word(m)),
-                worked=self.worked(n, show),
+                worked=self.worked(x, show),
                 value=self[n],
                 shown=show(n, self[n]),
                 standing=x.standing,
@@ -206,20 +206,23 @@ class Solved(Mapping[str, Any]):
             for n, x in self.sheet.items()
         ]
 
-    def worked(self, name: str, show: Callable[[str, Any], str]) -> str:
-        """Return the expression of a line with this case's numbers in it; a sum over rows is written term by term."""
-        return self.sheet[name].said(lambda m: show(m, self[m]), lambda added: self._terms(added, show))
+    def worked(self, each: Line, show: Callable[[str, Any], str]) -> str:
+        """Return the expression of a line with this case's numbers in it; what goes through rows is written row by row.
 
-    def _terms(self, added: ast.expr, show: Callable[[str, Any], str]) -> list[str]:
-        """Return what each row adds to a sum, rows that add nothing left out; nothing for months, hours, many cases."""
-        names = tuple(dict.fromkeys(names_in(added)))
+        The line may be one that is not in the worksheet, such as one of its own turned round.
+        """
+        return each.said(lambda m: show(m, self[m]), lambda inner, reducer: self._terms(inner, reducer, show))
+
+    def _terms(self, inner: ast.expr, reducer: str, show: Callable[[str, Any], str]) -> list[str]:
+        """Return what each row comes to, of a sum those that add something; nothing for months, hours, many cases."""
+        names = tuple(dict.fromkeys(names_in(inner)))
         columns = dict(zip(names, np.broadcast_arrays(*(np.atleast_1d(self[n]) for n in names)), strict=True))
         if any(axis_of(n) != "by_row" or column.ndim > 1 for n, column in columns.items()):
             return []
-        counted = np.flatnonzero(compiled(added, names)(*columns.values()))
+        added, rows = reducer == "sum_of", compiled(inner, names)(*columns.values())
         told = [
-            say(added, lambda n, row=row: show(n, columns[n][row]), after=place > 0)  # type: ignore[misc]
-            for place, row in enumerate(counted)
+            say(inner, lambda n, row=row: show(n, columns[n][row]), after=added and place > 0)  # type: ignore[misc]
+            for place, row in enumerate(np.flatnonzero(rows) if added else range(rows.size))
         ]
         return [each.removeprefix("1 × ").removesuffix(" × 1") for each in told] or ["0"]
 

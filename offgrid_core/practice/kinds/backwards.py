@@ -97,15 +97,15 @@ class Backwards(Slot):
         """
         found = self._found(problem, self.sheet)
         solved = Problem(self, {**problem.given, self.unknown: found}, problem.seed)
-        steps = {n: solved.worked_step(Step(n), settings) for n in self.sheet}
         if back := self._way_back():
-            before = [step for n, step in steps.items() if not self._hangs(n)]
-            (label, how, value), *rest = (step for n, step in steps.items() if self._hangs(n))
-            forwards = (say("backwards_again", step=label), how, value), *rest
-            return *before, *(_told(solved, each, settings) for each in back), *forwards
+            before = solved.worked_lines((n for n in self.sheet if not self._hangs(n)), settings)
+            turned_round = (solved.worked_step(Step(x.name), settings, by=x) for x in back)
+            (label, how, value), *rest = solved.worked_lines(filter(self._hangs, self.sheet), settings)
+            return *before, *turned_round, (say("backwards_again", step=label), how, value), *rest
         wanted = problem.shown(self.wanted, problem.given[self.wanted], settings)
         chosen = say("backwards_chosen", wanted=wanted)
-        return (problem.word(self.unknown), chosen, problem.shown(self.unknown, found, settings)), *steps.values()
+        begins = (problem.word(self.unknown), chosen, problem.shown(self.unknown, found, settings))
+        return begins, *solved.worked_lines(self.sheet, settings)
 
     def _hangs(self, name: str) -> bool:
         """Whether a name is the input that is sought, or a line that is worked from it."""
@@ -166,12 +166,3 @@ class Backwards(Slot):
         wanted = problem.shown(self.wanted, problem.given[self.wanted], settings)
         names = {"value": shown, "quantity": problem.word(self.result), "result": told, "wanted": wanted}
         return Marks((mark,), (say("backwards_ask", **names, question=self.hint),), 0.0, False, self.hint)
-
-
-def _told(solved: Problem, each: Line, settings: Settings) -> tuple[str, str, str]:
-    """Return a line that is no line of the worksheet as a worked step: words, sum, value."""
-
-    def shown(name: str) -> str:
-        return solved.shown(name, solved.key[name], settings)
-
-    return solved.word(each.name), each.said(shown), shown(each.name)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
-from typing import Any
+from typing import Any, ClassVar
 
 import numpy as np
 
@@ -50,6 +50,8 @@ class Drawing(Slot):
     can_change: Mapping[str, tuple[float, float]]
     unseen: tuple[str, ...] = ()
 
+    tells_stories: ClassVar[bool] = True
+
     def __post_init__(self) -> None:
         object.__setattr__(self, "grids", {**self.grids, "batch": _BATCHES})
         for item, values in self.changes.values():
@@ -69,6 +71,10 @@ class Drawing(Slot):
     def drawn(self, problem: Problem) -> "Drawn":
         """Return the drawing of this variant, judged."""
         return _drawn(problem)
+
+    def story(self, problem: Problem) -> frozenset[str]:
+        """Return which rules are broken, in whichever row."""
+        return frozenset(r.partition(".")[0] for r in self.drawn(problem).broken)
 
     def passes(self, problem: Problem) -> bool:
         """Screen: sound before it was changed, with a danger rule that can be judged and a rule that is kept."""

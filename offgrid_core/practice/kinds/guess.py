@@ -68,7 +68,7 @@ class Guess(Slot):
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
         """Return the worked value, line by line."""
-        return problem.worked_to(self.step.line, settings)
+        return problem.worked_lines(self.sheet.upto(self.step.line), settings)
 
 
 def score_of(guess: float, worked: float) -> float:

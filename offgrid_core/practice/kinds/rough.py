@@ -97,7 +97,7 @@ class Rough(Slot):
             ends = [problem.shown(f.name, x, settings) for x in (f.low, f.high)]
             band = say("rough_band", low=ends[0], high=ends[1])
             rows.append((problem.word(f.name), band, problem.shown(f.name, problem.given[f.name], settings)))
-        return *rows, *problem.worked_to(self.step.line, settings)
+        return *rows, *problem.worked_lines(self.sheet.upto(self.step.line), settings)
 
     @property
     def _of_product(self) -> float:

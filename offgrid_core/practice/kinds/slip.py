@@ -106,7 +106,7 @@ class Slip(Slot):
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
         """Return the page as it should be."""
-        return tuple(problem.worked_step(Step(n), settings) for n in self.sheet)
+        return problem.worked_lines(self.sheet, settings)
 
     def _choices(self) -> list[tuple[Mistake, str]]:
         return [(m, n) for m in map(mistake, self.mistakes) for n in m.lines if n in self.sheet]

@@ -13,7 +13,7 @@ def slots() -> tuple[Slot, ...]:
         Work(
             id="L00-try-1",
             title="A first sum",
-            statement="Riverbend clinic takes {energy_day_wh} a day out of a {bank_voltage_v} bank. "
+            statement="A school takes {energy_day_wh} a day out of a {bank_voltage_v} bank. "
             "How many amp-hours is that?",
             hint="What does a volt turn an amp-hour into?",
             principle="Volts times amp-hours are watt-hours: the same energy is fewer amp-hours at a higher voltage.",

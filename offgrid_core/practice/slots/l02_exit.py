@@ -48,8 +48,8 @@ def slots() -> tuple[Slot, ...]:
         Work(
             id="L02-exit-2",
             others=OTHERS["L02-exit-2"],
-            title="The warden's day",
-            statement="Fell hut takes {energy_day_wh:kWh} out of its battery in a day. The battery is "
+            title="The lodge's day",
+            statement="A forest lodge takes {energy_day_wh:kWh} out of its battery in a day. The battery is "
             "{bank_voltage_v}. Give the same day in amp-hours.",
             hint=SAME_ENERGY,
             sheet=DAY_AH,
@@ -83,7 +83,7 @@ def slots() -> tuple[Slot, ...]:
             id="L02-exit-4",
             others=OTHERS["L02-exit-4"],
             title="Twelve, twenty-four or forty-eight",
-            statement="In Riverbend's busiest minute {peak_w} run through the inverter ({inverter_eff_frac}) and "
+            statement="In a dairy's busiest minute {peak_w} run through the inverter ({inverter_eff_frac}) and "
             "{dc_peak_w} straight from the bank. No more than {current_wanted_a} is wanted. Banks come at 12, 24 "
             "and 48 V. Work the voltage at which the limit would just be reached, and name the bank.",
             hint=TOGETHER,

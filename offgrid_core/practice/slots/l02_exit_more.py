@@ -122,7 +122,7 @@ def _amp_hours() -> tuple[Slot, ...]:
         Backwards(
             id="L02-exit-2",
             title="What may be used",
-            statement="Riverbend may take {bank_ah} from its {bank_voltage_v} bank between one sunset and the next. "
+            statement="A bakery may take {bank_ah} from its {bank_voltage_v} bank between one sunset and the next. "
             "How much energy do lamps and fridge have for that time?",
             hint=SAME_ENERGY,
             sheet=DAY_AH,

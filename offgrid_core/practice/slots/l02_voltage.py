@@ -225,10 +225,10 @@ def _faded_choice() -> Work:
     return Work(
         id="L02-faded-2",
         title="Faded: all but the last line are yours",
-        statement="At Fell hut {peak_w} of AC run together, through an inverter of {inverter_eff_frac} efficiency, "
-        "and {dc_peak_w} of DC beside it. The warden wants no more than {current_wanted_a} out of the bank. Banks "
-        "are built at 12, 24 and 48 V. At which voltage would the current be just so much, and which of the three "
-        "is it to be?",
+        statement="At a forest lodge {peak_w} of AC run together, through an inverter of {inverter_eff_frac} "
+        "efficiency, and {dc_peak_w} of DC beside it. The owner wants no more than {current_wanted_a} out of the bank. "
+        "Banks are built at 12, 24 and 48 V. At which voltage would the current be just so much, and which of the "
+        "three is it to be?",
         hint=TOGETHER,
         principle=_STEP_IDEA,
         sheet=VOLTAGE + Sheet(BANK_1013["running_current_a"].renamed(

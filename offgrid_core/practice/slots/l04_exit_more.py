@@ -103,7 +103,7 @@ def _how_full() -> tuple[Slot, ...]:
         Work(
             id="L04-exit-2",
             title="One day without sun",
-            statement="No sun today at the hut. The day took {energy_day_wh} from the {bank_voltage_v} battery, which "
+            statement="No sun today on the moor. The day took {energy_day_wh} from the {bank_voltage_v} battery, which "
             "holds {bank_ah} and began the day full. Turn the day into amp-hours, then say how deep the battery went "
             "and what charge it still has.",
             hint=TAKEN,

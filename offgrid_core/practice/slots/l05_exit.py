@@ -49,7 +49,7 @@ def slots() -> tuple[Slot, ...]:
             id="L05-exit-3",
             others=OTHERS["L05-exit-3"],
             title="Read and correct",
-            statement="Gull mast's AGM bank would be {bank_warm_wh} if it stayed warm. Its coldest day is "
+            statement="A relay station's AGM bank would be {bank_warm_wh} if it stayed warm. Its coldest day is "
             "{battery_temp_c}, its yearly mean {mean_temp_c}. How many watt-hours must be on the label?",
             hint=BACK,
             sheet=COLD_END.upto("bank_cold_wh"),
@@ -102,7 +102,7 @@ def slots() -> tuple[Slot, ...]:
             id="L05-exit-6",
             others=OTHERS["L05-exit-6"],
             title="One more page",
-            statement="This page was worked for a gel bank at Fell hut: {bank_warm_wh} if it stayed warm, coldest "
+            statement="This page was worked for a chapel's gel bank: {bank_warm_wh} if it stayed warm, coldest "
             "battery {battery_temp_c}, {bank_voltage_v}. Find the first line that goes wrong, if there is one, and "
             "mend it.",
             hint="What does this line begin from, and what should happen to it?",

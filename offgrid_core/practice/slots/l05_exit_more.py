@@ -124,7 +124,7 @@ def _cold() -> tuple[Slot, ...]:
         Work(
             id="L05-exit-3",
             title="To the amp-hours on the label",
-            statement="Fell hut's flooded bank would be {bank_warm_wh} if it stayed warm, at {bank_voltage_v}. Its "
+            statement="A toll house's flooded bank would be {bank_warm_wh} if it stayed warm, at {bank_voltage_v}. Its "
             "coldest day is {battery_temp_c}; the coldest air in the yard was {air_coldest_c}. What share is kept, and "
             "what must the label say in watt-hours and in amp-hours?",
             hint=BACK,
@@ -163,9 +163,9 @@ def _cold() -> tuple[Slot, ...]:
         Work(
             id="L05-exit-3",
             title="What is left of it",
-            statement="Gull mast's AGM bank says {bank_ah} on its label. On its coldest day it is at {battery_temp_c}; "
-            "its yearly mean is {mean_temp_c}, and the coldest air was {air_coldest_c}. How many amp-hours can the "
-            "bank give on that day?",
+            statement="A lighthouse's AGM bank says {bank_ah} on its label. On its coldest day it is at "
+            "{battery_temp_c}; its yearly mean is {mean_temp_c}, and the coldest air was {air_coldest_c}. How many "
+            "amp-hours can the bank give on that day?",
             hint="Would it give all, nearly all, or clearly less?",
             sheet=Sheet(BANK["kept_frac"], cold_gives_ah),
             given={"capacity_kept": capacity_kept("agm")},
@@ -237,7 +237,7 @@ def _charging() -> tuple[Slot, ...]:
         Work(
             id="L05-exit-4",
             title="One figure for the whole bank",
-            statement="The weekend cabin's old lead-acid bank is {bank_voltage_v}, with {cells_12v_count} cells in "
+            statement="A boathouse's old lead-acid bank is {bank_voltage_v}, with {cells_12v_count} cells in "
             "every 12 V. Its data sheet says {absorb_cell_v} for each cell at {label_temp_c} and {compensation_mv_k} "
             "for each cell. The controller asks for the compensation of the whole bank. Give it, and the absorption "
             "set-point at {battery_temp_c}.",
@@ -263,7 +263,7 @@ def _which() -> tuple[Slot, ...]:
         Choose(
             id="L05-exit-5",
             title="Where is the curve read?",
-            statement="Gull mast's log of one winter: the battery at its coldest {battery_temp_c}, the air "
+            statement="A beacon's log of one winter: the battery at its coldest {battery_temp_c}, the air "
             "{air_coldest_c}, the year's mean at the battery {mean_temp_c}. At which temperature is the curve of "
             "capacity read?",
             hint="Whose capacity is it, and when is it least?",
@@ -341,7 +341,7 @@ def _pages() -> tuple[Slot, ...]:
         Slip(
             id="L05-exit-6",
             title="A page that begins in °F",
-            statement="In the weekend cabin's cellar an old thermometer showed {reading_fahrenheit} on the coldest "
+            statement="In a chalet's cellar an old thermometer showed {reading_fahrenheit} on the coldest "
             "day; the year's mean there is {mean_temp_c}. The flooded bank would be {bank_warm_wh} in a warm room. "
             "Check this page from the top: which line is the first that goes wrong, if one does, and what should it "
             "be?",
@@ -360,8 +360,8 @@ def _pages() -> tuple[Slot, ...]:
         ),
         Slip(
             id="L05-exit-6",
-            title="A page for the mast",
-            statement="Gull mast takes {energy_day_wh} a day and is alone for {autonomy_days}. Its AGM bank is "
+            title="A page for the tide gauge",
+            statement="A tide gauge takes {energy_day_wh} a day and is alone for {autonomy_days}. Its AGM bank is "
             "{bank_voltage_v}, with a depth of {depth_frac}, and falls to {battery_temp_c}. Somebody sized it on this "
             "page. Where is the first slip, if there is one, and what should stand there?",
             hint=_LINE,

@@ -175,8 +175,8 @@ def _faded() -> tuple[Slot, ...]:
         Work(
             id="L05-faded-2",
             title="Faded: all but the last line are yours",
-            statement="Gull mast takes {energy_day_wh} a day and must carry {autonomy_days} alone. The AGM bank may be "
-            "emptied by {depth_frac}; its coldest day is {battery_temp_c}, at {bank_voltage_v}.",
+            statement="A weather mast takes {energy_day_wh} a day and must carry {autonomy_days} alone. The AGM bank "
+            "may be emptied by {depth_frac}; its coldest day is {battery_temp_c}, at {bank_voltage_v}.",
             hint=BACK,
             principle=_CHAIN_IDEA,
             sheet=_CHAIN,
@@ -236,7 +236,7 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L05-3",
             title="The whole chain",
-            statement="Fell hut takes {energy_day_wh} on its hardest day, wants {autonomy_days} of autonomy and "
+            statement="A border post takes {energy_day_wh} on its hardest day, wants {autonomy_days} of autonomy and "
             "allows a depth of {depth_frac}, at {bank_voltage_v}. The flooded battery falls to {battery_temp_c}; "
             "the shed's yearly mean is {mean_temp_c}, and the coldest air outside was {air_coldest_c}.",
             hint="Which earlier line does this one begin from?",

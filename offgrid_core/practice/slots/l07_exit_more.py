@@ -47,10 +47,10 @@ def _sun() -> tuple[Slot, ...]:
         Work(
             id="L07-exit-1",
             title="Behind the palms",
-            statement="Riverbend's modules lie {plane_by_month_kwh_m2} of sun a day deep into the rainy season, while "
-            "level ground has {flat_by_month_kwh_m2}. Palms let {shade_by_month_frac} through, and between dawn and "
-            "dusk are {daylight_by_month_h}. Give the peak sun hours, and the load of {battery_mean_by_month_wh} for "
-            "each of them.",
+            statement="On Riverbend's modules fall {plane_by_month_kwh_m2} of sun a day, deep in the rainy season; "
+            "on level ground fall {flat_by_month_kwh_m2}. Palms let {shade_by_month_frac} through, and between dawn "
+            "and dusk are {daylight_by_month_h}. Give the peak sun hours, and the load of {battery_mean_by_month_wh} "
+            "for each of them.",
             hint="Is the sun at full strength from dawn to dusk?",
             sheet=MONTH.upto("load_sun_by_month_w"),
             given=FULL_SUN,

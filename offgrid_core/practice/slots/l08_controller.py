@@ -95,8 +95,8 @@ def _faded() -> tuple[Slot, ...]:
         Work(
             id="L08-faded-1",
             title="Faded: the first two lines are yours",
-            statement="At Fell hut {modules_in_series_count} modules stand in a row, {array_strings_count} rows side "
-            "by side. A label says {module_voc_v} open, {module_vmp_v} working, and {voc_temp_per_k} on the open "
+            statement="At a rescue post {modules_in_series_count} modules stand in a row, {array_strings_count} rows "
+            "side by side. A label says {module_voc_v} open, {module_vmp_v} working, and {voc_temp_per_k} on the open "
             "voltage, {power_temp_per_k} on the working one. The coldest morning has {air_coldest_c}, the hottest cell "
             "{cell_hottest_c}. The controller takes {controller_voltage_max_v}; charging needs {start_voltage_v}.",
             hint=WHICH_VOLTS,
@@ -129,8 +129,8 @@ def _faded() -> tuple[Slot, ...]:
         Work(
             id="L08-faded-2",
             title="Faded: all but the last line are yours",
-            statement="Fell hut's bank of {bank_voltage_v} is charged up to {absorb_set_v}, and the controller wants "
-            "{controller_headroom_v} on top. A module says {module_voc_v} open and {module_vmp_v} working, with "
+            statement="A rescue post's bank of {bank_voltage_v} is charged up to {absorb_set_v}, and the controller "
+            "wants {controller_headroom_v} on top. A module says {module_voc_v} open and {module_vmp_v} working, with "
             "{voc_temp_per_k} on the open voltage and {power_temp_per_k} on the working one. It is {air_coldest_c} on "
             "the coldest morning, {cell_hottest_c} in the hottest cell; the controller takes "
             "{controller_voltage_max_v}. The array comes to {array_w}, and {controller_factor} is for bright sun.",

@@ -31,10 +31,10 @@ def slots() -> tuple[Slot, ...]:
         Work(
             id="L08-exit-1",
             others=_OTHERS["L08-exit-1"],
-            title="A winter morning at the hut",
-            statement="Fell hut plans {modules_in_series_count} modules in each row. A label says {module_voc_v} open "
-            "and {voc_temp_per_k}; the coldest morning has {air_coldest_c}. To what voltage does a row rise, and how "
-            "far below the controller's {controller_voltage_max_v} does it stay?",
+            title="A winter morning on the pass",
+            statement="A toll house plans {modules_in_series_count} modules in each row. A label says {module_voc_v} "
+            "open and {voc_temp_per_k}; the coldest morning has {air_coldest_c}. To what voltage does a row rise, and "
+            "how far below the controller's {controller_voltage_max_v} does it stay?",
             hint=WHICH_VOLTS,
             sheet=COLD,
             grids={
@@ -59,7 +59,7 @@ def slots() -> tuple[Slot, ...]:
             id="L08-exit-2",
             others=_OTHERS["L08-exit-2"],
             title="Between two limits",
-            statement="Fell hut charges its {bank_voltage_v} bank up to {absorb_set_v}; the controller wants "
+            statement="A rescue post charges its {bank_voltage_v} bank up to {absorb_set_v}; the controller wants "
             "{controller_headroom_v} more than that, and at most {controller_voltage_max_v}. A module has "
             "{module_voc_v} open ({voc_temp_per_k}) and {module_vmp_v} working ({power_temp_per_k}). Morning "
             "{air_coldest_c}, hottest cell {cell_hottest_c}. Give the volts that charging needs, then the longest and "

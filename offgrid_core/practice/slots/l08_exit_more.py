@@ -15,8 +15,8 @@ def _mornings() -> tuple[Slot, ...]:
     return (
         Work(
             id="L08-exit-1",
-            title="Pine lake in January",
-            statement="At the weekend cabin {modules_in_series_count} panels are wired one behind the other. Each is "
+            title="The far north in January",
+            statement="At a northern lodge {modules_in_series_count} panels are wired one behind the other. Each is "
             "marked {module_voc_v} with nothing joined, changing by {voc_temp_per_k} as it grows warmer. In January "
             "{air_coldest_c} was read at sunrise. Which voltage stands at the ends of the wires?",
             hint=WHICH_VOLTS,

@@ -12,8 +12,8 @@ def _pages() -> tuple[Slot, ...]:
     return (
         Slip(
             id="L08-exit-6",
-            title="The clinic's controllers",
-            statement="Riverbend's sums, as found: {cells_count} cells at {battery_temp_c}, {absorb_cell_v} and "
+            title="The school's controllers",
+            statement="A desert school's sums, as found: {cells_count} cells at {battery_temp_c}, {absorb_cell_v} and "
             "{compensation_mv_k} per cell, plus {controller_headroom_v}. A line of {modules_in_series_count} modules; "
             "labels {module_voc_v} / {module_vmp_v}, {voc_temp_per_k} / {power_temp_per_k}. Dawn {air_coldest_c}, "
             "cells {cell_hottest_c}. Ceiling {controller_voltage_max_v}. Array {array_w}, bank {bank_voltage_v}, "
@@ -80,11 +80,11 @@ def _pages() -> tuple[Slot, ...]:
         Slip(
             id="L08-exit-6",
             title="A dealer's sheet",
-            statement="From a dealer, for Fell hut: {modules_in_series_count} of type {module_voc_v} / {module_vmp_v} "
-            "({voc_temp_per_k}) against {controller_voltage_max_v} at {air_coldest_c}; {array_strings_count} "
-            "strings; {array_w} into {bank_voltage_v} with reserve {controller_factor}, delivered as units of "
-            "{controller_rated_a}. Before anybody signs: does a line go astray, which one comes first, and how should "
-            "it read?",
+            statement="From a dealer, for a forester: {modules_in_series_count} of type {module_voc_v} / "
+            "{module_vmp_v} ({voc_temp_per_k}) against {controller_voltage_max_v} at {air_coldest_c}; "
+            "{array_strings_count} strings; {array_w} into {bank_voltage_v} with reserve {controller_factor}, "
+            "delivered as units of {controller_rated_a}. Before anybody signs: does a line go astray, which one comes "
+            "first, and how should it read?",
             hint=LINE,
             sheet=COLD + Sheet(SPAN["series_most_count"]) + TRACKING,
             given={"bank_voltage_v": 48, **BRIGHT},

@@ -46,12 +46,12 @@ def _slip() -> Slot:
     return Slip(
         id="L08-slip",
         title="Find the slip",
-        statement="Somebody worked the hut's controllers: {cells_count} cells at {battery_temp_c}, {absorb_cell_v} and "
-        "{compensation_mv_k} each, {controller_headroom_v} on top; {modules_in_series_count} modules in a row, "
-        "{module_voc_v} open and {module_vmp_v} working, {voc_temp_per_k} and {power_temp_per_k}; {air_coldest_c} on "
-        "the coldest morning, {cell_hottest_c} in the hottest cell; controllers for {controller_voltage_max_v} and "
-        "{controller_rated_a}, {controller_factor} for bright sun; {array_w} at {bank_voltage_v}. Find the first line "
-        "that goes wrong, if there is one, and give its right value.",
+        statement="Somebody worked a mountain hut's controllers: {cells_count} cells at {battery_temp_c}, "
+        "{absorb_cell_v} and {compensation_mv_k} each, {controller_headroom_v} on top; {modules_in_series_count} "
+        "modules in a row, {module_voc_v} open and {module_vmp_v} working, {voc_temp_per_k} and {power_temp_per_k}; "
+        "{air_coldest_c} on the coldest morning, {cell_hottest_c} in the hottest cell; controllers for "
+        "{controller_voltage_max_v} and {controller_rated_a}, {controller_factor} for bright sun; {array_w} at "
+        "{bank_voltage_v}. Find the first line that goes wrong, if there is one, and give its right value.",
         hint=LINE,
         principle=f"{COLD_IDEA} {WINDOW_IDEA} {TRACKING_IDEA}",
         sheet=PAGE,
@@ -175,7 +175,7 @@ def _pick() -> Slot:
     return Pick(
         id="L08-pick",
         title="Pick a charge controller",
-        statement="Fell hut gets a second bank of {bank_voltage_v}, charged up to {absorb_set_v}, and an array of "
+        statement="A border post gets a second bank of {bank_voltage_v}, charged up to {absorb_set_v}, and an array of "
         "{array_w}: {array_strings_count} rows of {modules_in_series_count} modules, {module_voc_v} open and "
         "{module_vmp_v} working, {voc_temp_per_k} on the open voltage and {power_temp_per_k} on the working one. "
         "Coldest morning {air_coldest_c}, hottest cell {cell_hottest_c}. One tracking controller takes it all, with "
@@ -229,8 +229,8 @@ def _pick_modules() -> Slot:
     return Pick(
         id="L08-pick-2",
         title="Pick modules for a controller",
-        statement="At Riverbend a controller is there already: it takes at most {controller_voltage_max_v}. To charge "
-        "it needs {start_voltage_v} from the array, and {array_needed_w} are asked for. Coldest morning "
+        statement="At a hill school a controller is there already: it takes at most {controller_voltage_max_v}. To "
+        "charge it needs {start_voltage_v} from the array, and {array_needed_w} are asked for. Coldest morning "
         "{air_coldest_c}, hottest cell {cell_hottest_c}; open voltage {voc_temp_per_k}, working voltage "
         "{power_temp_per_k}. Dealers offer whole sets. Which is the cheapest that keeps every limit? Costs are "
         "invented.",

@@ -41,7 +41,7 @@ def _worked() -> tuple[Slot, ...]:
             id="L10-exit-1",
             others=OTHERS["L10-exit-1"],
             title="A pump house",
-            statement="Fell hut's new pump house takes {current_by_row_a} for hours. By the US-style setting the "
+            statement="A vineyard's new pump house takes {current_by_row_a} for hours. By the US-style setting the "
             "factor is {current_by_row_factor}; the duct is in air of {ambient_c}, with {circuits_together_count} "
             "circuits together. In the shed hangs wire of gauge {gauge_count}. Give fuse, rating to look for, copper "
             "wanted, and copper in the shed.",
@@ -115,9 +115,9 @@ def _worked() -> tuple[Slot, ...]:
         Work(
             id="L10-exit-4",
             others=OTHERS["L10-exit-4"],
-            title="A box on the hut's roof",
-            statement="On Fell hut {strings_each_count} strings meet, {modules_in_series_count} modules in each: "
-            "{module_isc_a} shorted, {module_voc_v} open, {voc_temp_per_k}. The bright-sun factor is "
+            title="A box on the school's roof",
+            statement="On a ski school's roof {strings_each_count} strings meet, {modules_in_series_count} modules in "
+            "each: {module_isc_a} shorted, {module_voc_v} open, {voc_temp_per_k}. The bright-sun factor is "
             "{bright_sun_factor}. The coldest morning has {air_coldest_c}; the bank is {bank_voltage_v}, the house "
             "{ac_v}. What flows back into one shorted string, and for which voltage is its fuse holder chosen?",
             hint=FEEDS,
@@ -151,8 +151,8 @@ def _judged() -> tuple[Slot, ...]:
         Slip(
             id="L10-exit-5",
             others=JUDGED["L10-exit-5"],
-            title="A page for the hut",
-            statement="Somebody chose fuse and cable for Fell hut by the IEC-style setting, factor "
+            title="A page for the foundry",
+            statement="Somebody chose fuse and cable for a foundry by the IEC-style setting, factor "
             "{current_by_row_factor}: {current_by_row_a} for hours, air of {ambient_c}, {circuits_together_count} "
             "circuits in the bundle. Find the first line that goes wrong, if there is one, and mend it.",
             hint=LINE,

@@ -49,8 +49,8 @@ def _slips() -> tuple[Slot, ...]:
         ),
         Slip(
             id="L10-exit-5",
-            title="A long run for the gull",
-            statement="A sheet says how thick the lead to Gull mast's lamp must be: {current_by_row_a} at "
+            title="A long run for the pier",
+            statement="A sheet says how thick the lead to the pier's lamp must be: {current_by_row_a} at "
             "{voltage_by_row_v}, {length_by_row_m} along the jetty, no more than {drop_limit_by_row_frac} lost, copper "
             "as the table has it; on shore they have {ac_v}. Look for a mistake; it may be a clean sheet.",
             hint=_PAGE,

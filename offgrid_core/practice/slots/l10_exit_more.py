@@ -48,7 +48,7 @@ def _gauges() -> tuple[Slot, ...]:
         Work(
             id="L10-exit-1",
             title="Behind a fuse that is there",
-            statement="At Riverbend a holder with a {fuse_by_row_a} fuse feeds a freezer that draws "
+            statement="At a dairy a holder with a {fuse_by_row_a} fuse feeds a freezer that draws "
             "{current_by_row_a}. Its conduit crosses a boiler room, {ambient_c}, where {circuits_together_count} "
             "circuits lie side by side. Work the table's ampacity, the least area, and what a coil stamped gauge "
             "{gauge_count} would have.",
@@ -77,7 +77,7 @@ def _gauges() -> tuple[Slot, ...]:
         Work(
             id="L10-exit-1",
             title="What was left in the boat",
-            statement="Gull mast's winch pulls {current_by_row_a}, counted as lasting: factor {current_by_row_factor}, "
+            statement="The ferry's winch pulls {current_by_row_a}, counted as lasting: factor {current_by_row_factor}, "
             "US style. Cable tray: {circuits_together_count} circuits, {ambient_c}. First the current to design for, "
             "then the breaker; how thick must the conductor be, and how thick is the leftover reel, gauge "
             "{gauge_count}?",
@@ -159,6 +159,7 @@ def _drops() -> tuple[Slot, ...]:
             },
             mistakes=("WI-21", "WI-22", *DROPPED),
             words=WORDS,
+            marks={"feet_by_row_count": " ft"},
             asked=tuple(map(Step, ("length_by_row_m", "drop_by_row_v", "drop_by_row_frac"))),
         ),
         Work(
@@ -285,10 +286,11 @@ def _arrays() -> tuple[Slot, ...]:
         Work(
             id="L10-exit-4",
             title="Does each string need its fuse?",
-            statement="Riverbend's combiner joins {strings_each_count} rows of {modules_in_series_count}. Labels: Isc "
-            "{module_isc_a}, Voc {module_voc_v}, {voc_temp_per_k}, largest series fuse {module_fuse_max_a}; sun margin "
-            "{bright_sun_factor}. Lowest temperature {air_coldest_c}, battery {bank_voltage_v}, mains {ac_v}. Give the "
-            "reverse current in a fault, what the module can stand beyond it, and the highest voltage.",
+            statement="A village school's combiner joins {strings_each_count} rows of {modules_in_series_count}. "
+            "Labels: Isc {module_isc_a}, Voc {module_voc_v}, {voc_temp_per_k}, largest series fuse "
+            "{module_fuse_max_a}; sun margin {bright_sun_factor}. Lowest temperature {air_coldest_c}, battery "
+            "{bank_voltage_v}, mains {ac_v}. Give the reverse current in a fault, what the module "
+            "can stand beyond it, and the highest voltage.",
             hint=FEEDS,
             sheet=ARRAY_SIDE.upto("array_backfeed_a", "voltage_most_by_row_v") + Sheet(PROTECTION["unfused_spare_a"]),
             given=given | {"bank_voltage_v": 24},

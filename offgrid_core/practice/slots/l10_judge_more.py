@@ -75,7 +75,7 @@ def _slips() -> tuple[Slot, ...]:
         Slip(
             id="L10-slip",
             title="Find the slip",
-            statement="Somebody worked a circuit of the clinic by the US-style setting: {current_by_row_a} for hours "
+            statement="Somebody worked a circuit of a sawmill by the US-style setting: {current_by_row_a} for hours "
             "at a factor of {current_by_row_factor}, air of {ambient_c}, {circuits_together_count} circuits together. "
             "In the store lies wire of gauge {gauge_count}. Find the first line that goes wrong, if there is one, and "
             "give its right value.",

@@ -182,9 +182,9 @@ def _faded() -> tuple[Slot, ...]:
         Work(
             id="L10-faded-1",
             title="Faded: the first two lines are yours",
-            statement="In Riverbend's workshop a cable lies in a wall. Where it lies it carries {ampacity_by_row_a}. A "
-            "DC motor is to be fed through it, {current_by_row_a} for hours. The US-style setting asks for a factor of "
-            "{current_by_row_factor}. Which fuse goes in, and is the cable then guarded?",
+            statement="In a boatyard's workshop a cable lies in a wall. Where it lies it carries {ampacity_by_row_a}. "
+            "A DC motor is to be fed through it, {current_by_row_a} for hours. The US-style setting asks for a factor "
+            "of {current_by_row_factor}. Which fuse goes in, and is the cable then guarded?",
             hint="What is the fuse chosen from, and what is it then held against?",
             principle=FUSE_IDEA,
             sheet=IN_PLACE,
@@ -203,9 +203,9 @@ def _faded() -> tuple[Slot, ...]:
         Work(
             id="L10-faded-2",
             title="Faded: all but the last line are yours",
-            statement="Gull mast's fog signal takes {current_by_row_a} for hours, at a factor of "
+            statement="A quarry's siren takes {current_by_row_a} for hours, at a factor of "
             "{current_by_row_factor}. Its wire shares a duct in air of {ambient_c} with others: "
-            "{circuits_together_count} circuits together. In the boat lies a drum marked gauge {gauge_count}. Which "
+            "{circuits_together_count} circuits together. In the store lies a drum marked gauge {gauge_count}. Which "
             "fuse, which rating and how much copper are wanted, and how much copper has the drum?",
             hint=HOT,
             principle=f"{FUSE_IDEA} The higher the gauge number, the thinner the wire.",

@@ -65,7 +65,7 @@ def _slip() -> Slot:
     return Slip(
         id="L11-slip",
         title="Find the slip",
-        statement="Somebody worked the hut's next generator of {generator_rated_w}: the bank, {bank_ah} at "
+        statement="Somebody worked a mountain inn's next generator of {generator_rated_w}: the bank, {bank_ah} at "
         "{bank_voltage_v}, from {generator_start_frac} to {generator_stop_frac}, keeping {charge_eff_frac}; "
         "{charger_a} at {absorb_set_v}, {charger_eff_frac} of what the charger takes; {dc_running_w} of DC loads; AC "
         "loads on the engine, {generator_other_w} on average for the fuel, {peak_w} and {peak_va} at most for the "

@@ -9,11 +9,11 @@ _PRINCIPLE = (
     "First think of what could do this, then look in the log for what only that would do. Then choose the test that "
     "comes out differently for your first guess and your second."
 )
-#: A cabin: battery that likes to be charged warm, an inverter that sleeps at night, no generator.
-CABIN = """
-title = "Weekend cabin"
+#: A lodge: battery that likes to be charged warm, an inverter that sleeps at night, no generator.
+LODGE = """
+title = "Ski lodge"
 [site]
-name = "Pine lake cabin"
+name = "Ski lodge"
 latitude_deg = 45.2
 sun_by_month_kwh_m2 = [1.6, 2.5, 3.6, 4.6, 5.5, 6.0, 6.1, 5.2, 4.0, 2.6, 1.6, 1.3]
 air_temp_by_month_c = [-7, -5, 0, 7, 13, 18, 21, 20, 15, 9, 2, -4]
@@ -139,12 +139,12 @@ def _failed() -> tuple[Slot, ...]:
     return (
         Failed(
             id="L12-failed",
-            title="What failed at the cabin?",
-            statement="Three days from the meters of the weekend cabin, every second hour. The owners say that the "
+            title="What failed at the lodge?",
+            statement="Three days from the meters of a ski lodge, every second hour. The owners say that the "
             "bank has not been itself of late. " + _ASK,
             hint="Which reading could not be so in a sound system, with that sun and that load?",
             principle=_PRINCIPLE,
-            plan=CABIN,
+            plan=LODGE,
             faults=("always_on_load", "inverter_awake", "meter_by_ten", "loose_lug", "string_open"),
             days=(20, 160, 300),
             curated={"fault": "always_on_load", "day": 160, "case": 0},

@@ -22,8 +22,8 @@ def mixed() -> tuple[Slot, ...]:
             statement="Somebody wants to follow a mountain inn through a year and has no array yet. In the ruling "
             "month the load asks for {load_sun_by_month_w} for each hour of full sun. Dirt takes {soiling_frac}, "
             "wiring {wiring_loss_frac}, mismatch {mismatch_frac}; {heat_kept_by_month_frac} is left in the heat. The "
-            "controller passes on {converter_kept_frac}, the battery {charge_eff_frac}; the reserve is "
-            "{array_load_ratio}. How many watts?",
+            "controller passes on {converter_kept_frac}, the battery {charge_eff_frac}; the "
+            "array-to-load ratio is {array_load_ratio}. How many watts?",
         ),
         Work(
             id="L12-6",

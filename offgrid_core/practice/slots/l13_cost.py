@@ -98,7 +98,7 @@ def _faded() -> tuple[Slot, ...]:
         Work(
             id="L13-faded-1",
             title="Faded: the first two lines are yours",
-            statement="The bank of Fell hut stands {cycles_count} cycles of the depth that its days reach, and goes "
+            statement="A hotel's bank stands {cycles_count} cycles of the depth that its days reach, and goes "
             "through {cycles_year_count} in a year. On float, at {life_table_c}, its maker gives it "
             "{float_life_years}; each {halving_k} above that halve them. Its room is at {life_temp_c} on average.",
             hint=FIRST_END,

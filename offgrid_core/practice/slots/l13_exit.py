@@ -33,7 +33,7 @@ def slots() -> tuple[Slot, ...]:
             id="L13-exit-1",
             others=_OTHERS["L13-exit-1"],
             title="How long will the mast's battery last?",
-            statement="The battery of Gull mast is hardly asked for anything: {cycles_year_count} cycles a year, of "
+            statement="A desert mast's battery is hardly asked for anything: {cycles_year_count} cycles a year, of "
             "{cycles_count} that it stands at that depth. Its maker gives it {float_life_years} of float at "
             "{life_table_c}, halved by each {halving_k}; in its dark box the mean is {life_temp_c}. For how many "
             "years has it cycles, and after how many is it replaced?",

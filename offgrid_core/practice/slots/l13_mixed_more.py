@@ -79,7 +79,7 @@ def mixed() -> tuple[Slot, ...]:
             title="Copper is money too",
             statement="A fan in the barn draws {current_by_row_a} from {voltage_by_row_v} DC, while the dairy has "
             "{ac_v} AC. From the bank it is {length_by_row_m} on the plan, and {drop_limit_by_row_frac} of the volts "
-            "may get lost. With the copper of the table: what may a metre have, which cable is bought, and how many "
+            "may get lost. With the copper of the table: what may a metre resist, which cable is bought, and how many "
             "volts does it take away, and which share of them?",
             grids={
                 "current_by_row_a": (9, 12, 16, 19, 24),
