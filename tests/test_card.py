@@ -273,6 +273,17 @@ class TestHelp:
         assert "not counted" not in card.feedback
         assert Record().entry("L05-4").checks[-1].rung == 0
 
+    def test_a_sum_worked_as_an_example_stands_with_its_own_rows(self):
+        card = exercise("L01-faded-1")
+        card.slip(card.place.mistakes[0])
+        for _ in range(2):
+            card.check()
+        card.help()
+        shown = html_of(card).count("running power")
+        card.help()
+        assert "The idea" in card.feedback
+        assert html_of(card).count("running power") == shown + 1
+
     def test_a_mistake_on_two_sets_of_numbers_is_said_to_be_one(self):
         """One match is a guess; nothing is said of it. On other numbers it is said, about the step, not the person."""
         card = exercise("L05-3")

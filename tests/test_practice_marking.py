@@ -303,6 +303,8 @@ class TestEverySlot:
         sibling = help_for(problem, None, 2, Settings())
         solution = help_for(problem, None, 3, Settings())
         assert solution.worked
+        if sibling.worked:  # told with all that its sum is worked from
+            assert bool(sibling.tables) == bool(slot.tables(problem, Settings()))
         if slot.kind == "build":  # of some thirty entries many are alike in two designs
             assert sibling.worked != solution.worked
         elif slot.principle and slot.grids and slot.kind != "drawing":  # there a rule is kept or broken

@@ -229,7 +229,8 @@ class Card(widgets.VBox):  # type: ignore[misc]
         found = help_for(self.problem, self._marks, min(wanted, allowed), self.settings)
         self._keep(lambda entry: entry.helped(found.rung))
         wait = [say("help_wait")] if wanted > allowed and found.rung < 3 else []
-        return self._say([*found.said, *wait], table([list(row) for row in found.worked]))
+        shown = [*found.tables, ("", [list(row) for row in found.worked])]
+        return self._say([*found.said, *wait], "".join(table(rows, caption) for caption, rows in shown))
 
     def new_numbers(self) -> None:
         """Draw the next variant, with empty fields."""

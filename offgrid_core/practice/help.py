@@ -21,12 +21,15 @@ class Help:
         1 question, 2 principle and sibling, 3 solution.
     said
         Sentences.
+    tables
+        What stands under the sibling's statement: caption and rows, the first being the head.
     worked
         Rows of a worked sum: what, how, value.
     """
 
     rung: int
     said: tuple[str, ...]
+    tables: tuple[tuple[str, list[list[str]]], ...] = ()
     worked: tuple[tuple[str, str, str], ...] = ()
 
 
@@ -45,12 +48,13 @@ def help_for(problem: Problem, marks: Marks | None, rung: int, settings: Setting
     """
     if rung >= SOLUTION:
         said = (say("help_solution"), say("help_owed")) if problem.slot.grids else (say("help_solution"),)
-        return Help(SOLUTION, said, problem.slot.worked(problem, settings))
+        return Help(SOLUTION, said, worked=problem.slot.worked(problem, settings))
     if rung == PRINCIPLE:
         idea = (say("help_principle", principle=problem.slot.principle),) if problem.slot.principle else ()
         other = sibling(problem, settings)
         if other is None:
             return Help(PRINCIPLE, idea or (problem.slot.hint,))
         told = other.text(other.slot.statement, settings)
-        return Help(PRINCIPLE, (*idea, say("help_sibling"), told), other.slot.worked(other, settings))
+        tables = tuple(other.slot.tables(other, settings))
+        return Help(PRINCIPLE, (*idea, say("help_sibling"), told), tables, other.slot.worked(other, settings))
     return Help(QUESTION, (marks.question if marks and marks.question else problem.slot.hint,))
