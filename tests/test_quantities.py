@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy import constants
+from worksheet_cases import TABLES
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.quantities import names, settings, wording
@@ -78,6 +79,18 @@ class TestUnits:
         assert set(ENDINGS.values()) == set(MENUS)
         for units in MENUS.values():
             assert len([u for u in units if u.factor == 1 and u.offset == 0]) == 1
+
+    def test_what_is_read_from_a_table_has_the_unit_of_its_column(self):
+        """A fraction and a count are columns without a unit, or with a word."""
+        in_words = {"as a fraction": ("", "lost"), "": ("", "cycles")}
+        tables = {n for n, q in names.QUANTITIES.items() if q.is_table}
+        assert tables - set(TABLES) == {"smaller_fuse", "thinner_cable", "nearest_cable"}
+        for name in tables & set(TABLES):
+            symbol = unit_of(name).symbol
+            assert TABLES[name].y_unit in in_words.get(symbol, (symbol,)), name
+        assert (unit_of("smaller_fuse").symbol, unit_of("thinner_cable").symbol) == ("A", "mm²")
+        assert show("cell_rest_voltage", 2.03) == "2.03 V"
+        assert show("capacity_kept", 0.6022) == "60.22 %"
 
     def test_every_numeric_input_has_a_unit(self):
         for q in names.QUANTITIES.values():

@@ -11,7 +11,7 @@ import numpy as np
 from offgrid_core.practice.slot import Slot
 from offgrid_core.quantities import Settings, label_of, menu, show
 from offgrid_core.quantities.text import number
-from offgrid_core.worksheet import Solved, Table
+from offgrid_core.worksheet import Solved, Table, value_at
 from offgrid_core.worksheet.grammar import axis_of
 
 #: Battery temperatures, °C, that a capacity curve is listed for in a problem.
@@ -32,11 +32,7 @@ class Step:
 
     def value_in(self, solved: Mapping[str, Any]) -> float:
         """Return its value in a solved worksheet; one that is the same in all rows may be a lone one there."""
-        value = solved[self.line]
-        if isinstance(value, float):
-            return float(value)
-        rows = np.atleast_1d(np.asarray(value, float))
-        return float(rows[self.row if self.row and rows.size > 1 else 0])
+        return float(value_at(solved, self.line, self.row or 0))
 
 
 @dataclass(frozen=True, eq=False)
@@ -103,14 +99,8 @@ class Problem:
 
     def worked_step(self, step: Step, settings: Settings) -> tuple[str, str, str]:
         """Return one step worked: its words, the sum with this variant's numbers, its value."""
-
-        def with_number(name: str, value: Any) -> str:
-            if step.row is not None and axis_of(name) and np.ndim(value):  # one number may stand for every row
-                value = np.asarray(value)[step.row]
-            return self.shown(name, value, settings)
-
-        shown = self.shown(step.line, step.value_in(self.key), settings)
-        return self.label(step), self.key.worked(step.line, with_number), shown
+        worked = self.key.worked(step.line, lambda name, value: self.shown(name, value, settings), step.row)
+        return self.label(step), worked, self.shown(step.line, step.value_in(self.key), settings)
 
     def worked_to(self, name: str, settings: Settings) -> tuple[tuple[str, str, str], ...]:
         """Return every line up to one, worked; what has a value in each row is not told, the sums over it are."""

@@ -230,7 +230,7 @@ _ALL: Iterable[Quantity] = (
     _q("conductors_circuit_count", "what the code setting counts for each circuit", 1, 2),
     _table("grouping_table", "factor for cables together"),
     # protection of the circuits
-    _q("on_array_by_row_frac", "whether the circuit is the array's, 1 for yes", 0, 1),
+    _q("on_array_by_row_frac", "share on the array's side", 0, 1),
     _q("bright_sun_factor", "bright-sun factor of the code setting", 1, 2),
     _q("backfeed_frac", "share of the bank's fault current that may come back through the controller", 0, 1),
     _q("selective_ratio", "ratio at which the fuse after opens first", 1, 5),

@@ -11,7 +11,7 @@ from offgrid_core.sizing.circuits import BANK_LEADS, CIRCUITS, GROUPING
 from offgrid_core.sizing.wire_teaching import CURRENT_FACTOR
 from offgrid_core.system.plan import Plan
 from offgrid_core.system.protection import Protection
-from offgrid_core.worksheet import Solved
+from offgrid_core.worksheet import Solved, value_at
 
 _GIVENS = (
     "current_by_row_a",
@@ -33,8 +33,7 @@ class Wire:
     row: int
 
     def __getitem__(self, line: str) -> float:
-        column = np.atleast_1d(self.solved[line])
-        return float(column[self.row if column.size > 1 else 0])
+        return float(value_at(self.solved, line, self.row))
 
 
 def rows_of(plan: Plan, code: data.CodeSetting, system: Solved) -> list[tuple[Any, ...]]:
