@@ -283,9 +283,11 @@ def test_what_is_read_from_a_table_stands_beside_it():
     code, name = data.code_setting("iec_style"), "fuse_limit_margin_by_row_a"
     given = {"cable_fuse_limit": code.fuse_limit_of, "cable_by_row_mm2": [2.5, 10], "cables_by_row_count": [1, 2]}
     solved = Sheet(CIRCUITS[name]).solve(given | {"fuse_by_row_a": [20, 100]})
-    assert solved.worked(name, show, 1) == "(largest fuse for the conductor at (10 mm²) = 63 A) × 2 − 100 A"
+    assert solved.worked(CIRCUITS[name], show, 1) == "(largest fuse for the conductor at (10 mm²) = 63 A) × 2 − 100 A"
     alone = Sheet(CIRCUITS["fuse_by_row_a"]).solve({"next_fuse": code.fuse_size, "design_current_by_row_a": 17})
-    assert alone.worked("fuse_by_row_a", show) == "next standard fuse size at (17 A)", "the result says what it gives"
+    assert alone.worked(CIRCUITS["fuse_by_row_a"], show) == "next standard fuse size at (17 A)", (
+        "the result says what it gives"
+    )
 
 
 def test_one_month_or_row_of_a_value():

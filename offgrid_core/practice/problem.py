@@ -99,7 +99,9 @@ class Problem:
 
     def worked_step(self, step: Step, settings: Settings) -> tuple[str, str, str]:
         """Return one step worked: its words, the sum with this variant's numbers, its value."""
-        worked = self.key.worked(step.line, lambda name, value: self.shown(name, value, settings), step.row)
+        worked = self.key.worked(
+            self.slot.sheet[step.line], lambda name, value: self.shown(name, value, settings), step.row
+        )
         return self.label(step), worked, self.shown(step.line, step.value_in(self.key), settings)
 
     def worked_to(self, name: str, settings: Settings) -> tuple[tuple[str, str, str], ...]:

@@ -108,7 +108,7 @@ def _example(solved: Solved, step: Step, axis: str, place: int, named: str, sett
     """Return the numbers and the result of a line; of one that owns the axis, those of one named place."""
     if axis_of(step.name) != axis:
         return step.worked, step.shown
-    worked = solved.worked(step.name, lambda n, value: show(n, value, settings), place)
+    worked = solved.worked(solved.sheet[step.name], lambda n, value: show(n, value, settings), place)
     return f"{named}: {worked}", show(step.name, value_at(solved, step.name, place), settings)
 
 

@@ -204,7 +204,7 @@ class Solved(Mapping[str, Any]):
                 name=n,
                 label=x.label,
                 formula=x.said(lambda m: self.sheet[m].label if m in self.sheet else word(m)),
-                worked=self.worked(n, show),
+                worked=self.worked(x, show),
                 value=self[n],
                 shown=show(n, self[n]),
                 standing=x.standing,
@@ -214,13 +214,13 @@ class Solved(Mapping[str, Any]):
             for n, x in self.sheet.items()
         ]
 
-    def worked(self, name: str, show: Show, place: int | None = None) -> str:
+    def worked(self, each: Line, show: Show, place: int | None = None) -> str:
         """Return the expression of a line with this case's numbers in it, of one month or row if a place is named.
 
         A sum or choice over rows is written row by row. What is read from a table stands beside where it was read,
-        unless it is the result itself.
+        unless it is the result itself. The line may be one that is not in the worksheet, such as one of its own turned
+        round.
         """
-        each = self.sheet[name]
 
         def told(call: ast.Call) -> Sequence[str]:
             function = call.func.id  # type: ignore[attr-defined]
@@ -267,7 +267,7 @@ class Solved(Mapping[str, Any]):
         for n, x in self.sheet.items():
             if x.severity:
                 worst = int(np.argmin(self[n])) if rows and axis_of(n) == "by_row" else None
-                worked_in = partial(self.worked, n, place=worst)
+                worked_in = partial(self.worked, x, place=worst)
                 margin = float(np.min(self[n]))
                 found.append(
                     Finding(
