@@ -14,6 +14,7 @@ from offgrid_core.sizing.hours import DAY_CURVE, NIGHT, dark_by_hour_frac
 from offgrid_core.sizing.week import RUN_OF_DAYS
 from offgrid_core.system import Design, parse_plan, read_plan, size
 from offgrid_core.system.clock import clock_of, minutes_of
+from offgrid_core.system.explore import one_day
 from offgrid_core.system.loading import busiest_run, peaks_of, rows_of
 
 
@@ -258,6 +259,16 @@ def test_a_load_that_must_not_fail_raises_the_array_and_has_its_own_autonomy(cab
     assert critical["critical_day_wh"] == pytest.approx(3 * 24 / 0.98)
     assert critical["critical_autonomy_days"] == pytest.approx(cabin.system["bank_usable_wh"] / (3 * 24 / 0.98))
     assert "Loads that must not fail" not in size(parse_plan(GOOD)).more
+
+
+def test_loads_that_must_not_fail_grow_with_the_rest():
+    """The same load is the same energy there and in the picture of where the day's energy goes."""
+    text = changed("hours_h = 24", "hours_h = 24\ncritical = true").replace("[assume]", "[assume]\ngrowth_factor = 1.2")
+    plain, grown = (size(parse_plan(t)) for t in (text.replace("1.2", "1"), text))
+    before, after = (d.more["Loads that must not fail"]["critical_day_wh"] for d in (plain, grown))
+    assert after == pytest.approx(1.2 * before)
+    (name,) = (load.name for load in grown.plan.load if load.critical)
+    assert dict(one_day(grown, {}).at_battery())[name] == pytest.approx(after)
 
 
 def test_the_plan_s_own_ratio_stands_before_the_critical_one():

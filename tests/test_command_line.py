@@ -163,7 +163,7 @@ def test_a_broken_limit_is_on_the_sheet_with_what_would_mend_it(plans, tmp_path,
     path.write_text(text.replace("[parts]", "[parts]\nmodules_in_series_count = 20"), encoding="utf-8")
     sheet = printed(capsys, "size", str(path))
     assert "BROKEN (danger) Cold-morning voltage" in sheet
-    assert re.search(r"\d of 42 limits broken\.", sheet)
+    assert re.search(r"\d of 43 limits broken\.", sheet)
     assert "    mend: " in sheet
 
 

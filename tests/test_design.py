@@ -13,6 +13,7 @@ from offgrid_core import data
 from offgrid_core.errors import PlanError
 from offgrid_core.quantities import show
 from offgrid_core.sizing import VOLTAGE
+from offgrid_core.sizing.circuits import MAIN_CIRCUITS
 from offgrid_core.sizing.inverter import INVERTER_CHOICE
 from offgrid_core.sizing.sky import plane_kwh_m2
 from offgrid_core.system import Design, parse_plan, read_plan, size
@@ -157,6 +158,60 @@ def test_a_lead_thinner_than_its_fuse_breaks_the_limit_of_the_wires(designs):
     assert not found["fuse_margin_by_row_a"].passed
     assert found["fuse_margin_by_row_a"].label.endswith(", bank, main leads")
     assert len(found) == len(spoilt.findings)
+
+
+ARRAY_DROP = "array_drop_margin_frac"
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_module_string_and_array_cable_keep_one_drop_together(designs, name):
+    d, code = designs[name], data.code_setting(designs[name].plan.circuits.code)
+    assert d.circuit_names[:2] == ("module string", "array to controller")
+    lost = 0.0
+    for row, metres in enumerate((d.plan.circuits.string_m, d.plan.circuits.array_m)):
+        amperes, mm2, cables = (
+            float(d.circuits[n][row]) for n in ("current_by_row_a", "cable_by_row_mm2", "cables_by_row_count")
+        )
+        ohm_m = code.resistance_of(mm2) * (234.5 + d.given["wire_temp_c"]) / (234.5 + code.table_temp_c)
+        lost += 2 * metres * amperes * ohm_m / cables / d.system["string_vmp_hot_v"]
+    finding = next(f for f in d.findings if f.name == ARRAY_DROP)
+    assert finding.passed
+    assert lost <= code.drop_array_frac
+    assert finding.margin == pytest.approx(code.drop_array_frac - lost)
+    drops = " + ".join(show("drop_by_row_frac", x) for x in d.circuits["drop_by_row_frac"][:2])
+    assert finding.worked == f"{show('frac', code.drop_array_frac)} − ({drops})"
+
+
+def test_the_way_s_drop_is_shared_by_length(designs):
+    """Fell hut: 3 m and 20 m of a way of 23 m; the other circuits have all of their own."""
+    d = designs["fell_hut"]
+    assert d.circuits["drop_limit_by_row_frac"] == pytest.approx([0.03 * 3 / 23, 0.03 * 20 / 23, 0.02, 0.02])
+
+
+def test_sharing_by_length_takes_the_least_copper():
+    """A plain search over every split: two strings of 3 m at 8 A each, then 12 m at 16 A; the bank's side by itself."""
+    share = np.linspace(0.01, 0.99, 9801)
+    copper = 2 * 3 * (3 * 8 / share) + 12 * (12 * 16 / (1 - share))
+    best = share[np.argmin(copper)]
+    rows = {
+        "length_by_row_m": [3, 12, 5],
+        "on_array_by_row_frac": [1, 1, 0],
+        "drop_way_by_row_frac": [0.04, 0.04, 0.02],
+    }
+    limits = MAIN_CIRCUITS.upto("drop_limit_by_row_frac").solve(rows)["drop_limit_by_row_frac"]
+    assert limits == pytest.approx([0.04 * best, 0.04 * (1 - best), 0.02], abs=1e-5)
+
+
+def test_each_within_the_drop_and_both_beyond_it_is_told(designs):
+    d = designs["fell_hut"]
+    cables = np.array(d.circuits["cable_by_row_mm2"])
+    cables[0] = 2.5  # 0.8 % of its own, and 2.5 % in the array cable
+    sheet = d.circuits.sheet
+    thin = sheet.solve({n: v for n, v in d.circuits.items() if n not in sheet}, held={"cable_by_row_mm2": cables})
+    assert max(thin["drop_by_row_frac"][:2]) < 0.03
+    finding = next(f for f in replace(d, circuits=thin).findings if f.name == ARRAY_DROP)
+    assert not finding.passed
+    assert "module string and array cable together" in finding.label
 
 
 def broken(solved) -> int:

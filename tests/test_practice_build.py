@@ -300,7 +300,7 @@ def by_hand(problem, form):
     kept["fuse_current_margin_by_row_a.1"] = form["fuse_by_row_a.1"] >= one * 1.25
     hot = (234.5 + 70) / (234.5 + 20)
     drop = 2 * 12 * one * float(code.resistance_of(form["cable_by_row_mm2.1"])) * hot
-    kept["drop_margin_by_row_frac.1"] = drop <= 0.03 * hottest
+    kept["drop_margin_by_row_frac.1"] = drop <= 0.03 * hottest * 12 / (12 + 3)  # 3 m of module string share it
     kept["device_voltage_margin_by_row_v.1"] = brief.part("device", form["device.1"]).dc_voltage_v >= coldest
     return kept
 

@@ -490,6 +490,19 @@ def test_numbers_that_round_alike_are_shown_with_more_figures(designs):
     assert found["device_interrupting_margin_by_row_a"].worked.replace("\u2009", " ") == "20 000 A − 19 997.5 A"
 
 
+def test_no_flag_is_shown_as_a_run_of_per_cents(designs):
+    """The largest fuse after the strings is picked from fuses, and a limit names what its table gives."""
+    for design in designs.values():
+        steps = tables.steps_of(design.protection.solved, Settings(), word=tables.words_of(design))
+        fuse = next(s for s in steps if s.name == "bank_fuse_most_a")
+        on_bank = design.protection.solved["fuse_by_row_a"][2:]
+        assert fuse.worked == f"largest of ({'; '.join(show('a', x) for x in on_bank)})"
+        assert "for yes" not in page_html(design, Settings())
+        limits = {f.name: f.worked for f in tables.findings_of(design, Settings())}
+        assert not any("values)" in worked for worked in limits.values())
+        assert re.search(r"at \([^)]+ mm²\) = [\d.]+ A\) × ", limits["fuse_limit_margin_by_row_a"])
+
+
 def test_where_the_sun_is_from(designs):
     own_site, shipped = (page_html(designs[name], Settings()) for name in ("weekend_cabin", "fell_hut"))
     assert words.say("site_own") in own_site

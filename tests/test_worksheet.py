@@ -1,18 +1,17 @@
 """The worksheet: solving one value or many, holding, replacing, and the steps in words."""
 
 import time
-from functools import partial
 
 import numpy as np
 import pytest
 from worksheet_cases import SHEETS, TABLES, random_given
 from worksheet_words import read
 
-from offgrid_core import worksheet
+from offgrid_core import data, worksheet
 from offgrid_core.errors import WorksheetError
 from offgrid_core.quantities import show
-from offgrid_core.sizing import BANK, LOADS, chain
-from offgrid_core.worksheet import Sheet, Table, largest_of, line, smallest_of, sum_of
+from offgrid_core.sizing import BANK, CIRCUITS, LOADS, chain
+from offgrid_core.worksheet import Sheet, Table, largest_of, line, smallest_of, sum_of, value_at
 from offgrid_core.worksheet.grammar import axis_of
 
 POINTS = 12  # as many as there are months, so that a sweep that meets the months is noticed
@@ -190,8 +189,9 @@ def test_upto_is_enough_and_no_more(sheet):
 @every_sheet
 def test_the_worked_formula_evaluates_to_the_value(sheet):
     functions = {n: getattr(worksheet, n) for n in worksheet.__all__ if n in worksheet.grammar._NAMESPACE}
-    functions |= TABLES | {"array": np.array}
-    functions |= {n: partial(row_by_row, functions[n]) for n in ("largest_of", "smallest_of")}
+    functions |= (
+        TABLES | {"array": np.array, "alike": alike} | {n: listed_or_rows(n) for n in ("largest_of", "smallest_of")}
+    )
     start = solvable(sheet, 1)[0]
     solved = sheet.solve(start)
     for step in solved.steps(str, in_full):
@@ -199,9 +199,15 @@ def test_the_worked_formula_evaluates_to_the_value(sheet):
         assert equal(eval(read(step.worked), functions), step.value), step.worked
 
 
-def row_by_row(work, *rows):
-    """Take the rows of a reducer that are written one by one, or all of them in one list."""
-    return work(rows[0] if len(rows) == 1 else np.array(rows))
+def alike(looked_up, told):
+    """Return what a table gives, once it is what the words say that it gives."""
+    assert equal(looked_up, told)
+    return looked_up
+
+
+def listed_or_rows(reducer):
+    """Return a reducer of one list, or of rows written one by one."""
+    return lambda *rows: getattr(worksheet, reducer)(rows[0] if len(rows) == 1 else np.array(rows))
 
 
 def in_full(name, value):
@@ -258,16 +264,59 @@ def hardest_w(power_by_row_w, start_by_row_factor):
 @pytest.mark.parametrize(
     ("powers", "worked"),
     [
-        ((5, 4), "largest of (5 × (3 − 1); 4 × (1 − 1)) − smallest of (5; 4) ÷ 2"),
-        ((5, -4), "largest of (5 × (3 − 1); −4 × (1 − 1)) − smallest of (5; −4) ÷ 2"),
-        ((5, 0), "largest of (5 × (3 − 1); 0 × (1 − 1)) − smallest of (5; 0) ÷ 2"),
+        ((5, 4), "(5 × (3 − 1)) − smallest of (5; 4) ÷ 2"),
+        ((5, -4), "(5 × (3 − 1)) − smallest of (5; −4) ÷ 2"),
+        ((5, 0), "(5 × (3 − 1)) − smallest of (5; 0) ÷ 2"),
     ],
 )
-def test_the_largest_and_smallest_of_rows_name_every_row(powers, worked):
-    """By hand; a row of 0 stays, as it may be the smallest."""
+def test_the_largest_and_smallest_of_rows_leave_out_only_what_changes_nothing(powers, worked):
+    """By hand; a row of 0 stays where it may be the smallest."""
     solved = Sheet(hardest_w).solve({"power_by_row_w": [*powers], "start_by_row_factor": [3, 1]})
     (step,) = solved.steps(str, lambda _, value: f"{value:g}".replace("-", "−"))
     assert step.worked == worked
+
+
+@line("The largest power", standing="physics")
+def most_w(on_by_row_frac, power_by_row_w):
+    return largest_of((1 - on_by_row_frac) * power_by_row_w) * 2
+
+
+@pytest.mark.parametrize(
+    ("shares", "powers", "worked"),
+    [
+        ((1, 0, 0), (900, 70, 80), "largest of (70 W; 80 W) × 2"),
+        ((1, 0, 1), (900, 70, 80), "70 W × 2"),
+        ((0.5, 0), (900, 80), "largest of ((1 − 50 %) × 900 W; 80 W) × 2"),
+        ((1, 1), (900, 80), "0 × 2"),
+        ((1, 0), (900, -80), "largest of ((1 − 100 %) × 900 W; (−80 W)) × 2"),
+        ([0] * 9, range(1, 10), "largest of (1 W; 2 W; …; 9 W) × 2"),
+    ],
+)
+def test_a_choice_from_rows_is_written_row_by_row(shares, powers, worked):
+    """By hand; a row of 0 is left out unless it is the largest, and so is a share that takes nothing away."""
+    (step,) = Sheet(most_w).solve({"on_by_row_frac": [*shares], "power_by_row_w": [*powers]}).steps(str, show)
+    assert step.worked == worked
+
+
+def test_what_is_read_from_a_table_stands_beside_it():
+    """A row of the table: a cable of 10 mm² may have a fuse of 63 A. Two of them, and 100 A."""
+    code, name = data.code_setting("iec_style"), "fuse_limit_margin_by_row_a"
+    given = {"cable_fuse_limit": code.fuse_limit_of, "cable_by_row_mm2": [2.5, 10], "cables_by_row_count": [1, 2]}
+    solved = Sheet(CIRCUITS[name]).solve(given | {"fuse_by_row_a": [20, 100]})
+    assert solved.worked(CIRCUITS[name], show, 1) == "(largest fuse for the conductor at (10 mm²) = 63 A) × 2 − 100 A"
+    alone = Sheet(CIRCUITS["fuse_by_row_a"]).solve({"next_fuse": code.fuse_size, "design_current_by_row_a": 17})
+    assert alone.worked(CIRCUITS["fuse_by_row_a"], show) == "next standard fuse size at (17 A)", (
+        "the result says what it gives"
+    )
+
+
+def test_one_month_or_row_of_a_value():
+    values = {"sun_by_month_h": np.arange(12.0), "kept_frac": np.array([0.5, 0.6]), "a_by_row_w": [7.0], "x_v": 3.0}
+    assert value_at(values, "sun_by_month_h", 4) == 4
+    assert value_at(values, "sun_by_month_h", None) is values["sun_by_month_h"]
+    assert value_at(values, "a_by_row_w", 3) == 7, "a lone one stands for every row"
+    assert value_at(values, "kept_frac", 1) is values["kept_frac"], "cases are no rows"
+    assert value_at(values, "x_v", 1) == 3
 
 
 def test_a_sum_over_many_cases_or_months_keeps_its_words():

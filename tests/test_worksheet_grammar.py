@@ -246,7 +246,13 @@ def test_the_words_with_numbers_in_them_evaluate_to_the_value(text, numbers):
         assume(False)
     assume(np.isfinite(solved["result_w"]))
     worked = solved.steps(str, _shown)[0].worked
-    assert eval(read(worked), dict(FUNCTIONS, kept=kept)) == solved["result_w"]
+    assert eval(read(worked), dict(FUNCTIONS, kept=kept, alike=alike)) == solved["result_w"]
+
+
+def alike(looked_up, told):
+    """Return what a table gives, once it is what the words say that it gives."""
+    assert looked_up == told
+    return looked_up
 
 
 def _shown(_, value):

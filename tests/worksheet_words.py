@@ -18,7 +18,7 @@ _WORDED = {
 }
 _SWITCH = ("1 if", "is at least", ", else 0")
 _PHRASES = "|".join(map(re.escape, ("in place", "at (", *_SWITCH, *_WORDED)))
-_TOKEN = re.compile(rf"\s*({_PHRASES}|\[[^\]]*\]|[+−×÷^();]|[\d.]+(?:e[+-]?\d+)?|[A-Za-z_]\w*)")
+_TOKEN = re.compile(rf"\s*({_PHRASES}|\[[^\]]*\]|[+−×÷^();=]|[\d.]+(?:e[+-]?\d+)?|[A-Za-z_]\w*)")
 
 
 class UnreadableError(ValueError):
@@ -114,7 +114,11 @@ class _Reader:
         if self.next != "at (":
             return token
         self.take()
-        return f"{token}({self.arguments()})"
+        looked_up = f"{token}({self.arguments()})"
+        if self.next != "=":
+            return looked_up
+        self.take()
+        return f"alike({looked_up}, {self.sums()})"
 
     def arguments(self) -> str:
         said = [self.whole()]

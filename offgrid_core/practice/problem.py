@@ -11,7 +11,7 @@ import numpy as np
 from offgrid_core.practice.slot import Slot
 from offgrid_core.quantities import Settings, label_of, menu, show
 from offgrid_core.quantities.text import number
-from offgrid_core.worksheet import Line, Solved, Table
+from offgrid_core.worksheet import Line, Solved, Table, value_at
 from offgrid_core.worksheet.grammar import axis_of
 
 #: Battery temperatures, °C, that a capacity curve is listed for in a problem.
@@ -32,11 +32,7 @@ class Step:
 
     def value_in(self, solved: Mapping[str, Any]) -> float:
         """Return its value in a solved worksheet; one that is the same in all rows may be a lone one there."""
-        value = solved[self.line]
-        if isinstance(value, float):
-            return float(value)
-        rows = np.atleast_1d(np.asarray(value, float))
-        return float(rows[self.row if self.row and rows.size > 1 else 0])
+        return float(value_at(solved, self.line, self.row or 0))
 
 
 @dataclass(frozen=True, eq=False)
@@ -106,14 +102,9 @@ class Problem:
 
         ``by`` is the line that tells the sum where it is not the worksheet's own: one that was turned round.
         """
-
-        def with_number(name: str, value: Any) -> str:
-            if step.row is not None and axis_of(name) and np.ndim(value):  # one number may stand for every row
-                value = np.asarray(value)[step.row]
-            return self.shown(name, value, settings)
-
-        shown = self.shown(step.line, step.value_in(self.key), settings)
-        return self.label(step), self.key.worked(by or self.slot.sheet[step.line], with_number), shown
+        told_by = by or self.slot.sheet[step.line]
+        worked = self.key.worked(told_by, lambda name, value: self.shown(name, value, settings), step.row)
+        return self.label(step), worked, self.shown(step.line, step.value_in(self.key), settings)
 
     def steps_of(self, name: str) -> tuple[Step, ...]:
         """Return a line as steps: one for each row that has a name; of rows without names only the sums are told."""

@@ -213,6 +213,8 @@ _ALL: Iterable[Quantity] = (
     _q("voltage_by_row_v", "voltage of the circuit", 1, 1_500),
     _q("length_by_row_m", "length one way", 0.01, 1_000, (1, 40, 1), "one way"),
     _q("drop_limit_by_row_frac", "voltage drop allowed", 0.001, 0.2),
+    _q("drop_way_by_row_frac", "voltage drop allowed on the whole way", 0.001, 0.2),
+    _q("array_drop_max_frac", "voltage drop allowed from the modules to the controller", 0.001, 0.2),
     _q("ambient_c", "air round the cable", -40, 80, (0, 60, 1), "air"),
     _q("grouping_frac", "grouping factor", 0.2, 1),
     _q("wire_temp_c", "working temperature of the copper", -40, 120),
@@ -230,7 +232,7 @@ _ALL: Iterable[Quantity] = (
     _q("conductors_circuit_count", "what the code setting counts for each circuit", 1, 2),
     _table("grouping_table", "factor for cables together"),
     # protection of the circuits
-    _q("on_array_by_row_frac", "whether the circuit is the array's, 1 for yes", 0, 1),
+    _q("on_array_by_row_frac", "share on the array's side", 0, 1),
     _q("bright_sun_factor", "bright-sun factor of the code setting", 1, 2),
     _q("backfeed_frac", "share of the bank's fault current that may come back through the controller", 0, 1),
     _q("selective_ratio", "ratio at which the fuse after opens first", 1, 5),

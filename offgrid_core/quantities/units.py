@@ -152,6 +152,32 @@ ENDINGS: dict[str, str] = {
     "m_s": "speed",
     "wh_kg_k": "heat of a mass",
 }
+#: A table -> the kind of what is read from it; its name says what that is, and seldom its unit.
+READ: dict[str, str] = {
+    "busiest_run": "energy",
+    "days_of_run": "days",
+    "voltage_steps": "voltage",
+    "capacity_kept": "fraction",
+    "charge_of_gravity": "fraction",
+    "charge_of_rest_voltage": "fraction",
+    "gravity_of_charge": "number",
+    "freezing_of_gravity": "temperature",
+    "cycle_life": "count",
+    "cell_rest_voltage": "voltage",
+    "next_fuse": "current",
+    "smaller_fuse": "current",
+    "grouping_table": "number",
+    "area_of_gauge": "area",
+    "thinner_cable": "area",
+    "nearest_cable": "area",
+    "cable_for_ampacity": "area",
+    "cable_for_conductance": "area",
+    "cable_for_fuse": "area",
+    "cable_fuse_limit": "current",
+    "cable_resistance": "resistance of a length",
+    "cable_ampacity": "current",
+    "lost_of_bank": "fraction",
+}
 
 
 @cache
@@ -161,7 +187,8 @@ def unit_of(name: str) -> Unit:
     Parameters
     ----------
     name
-        The quantity's name. Its longest known ending is the unit; ``by_month`` and ``by_row`` do not count.
+        The quantity's name. Its longest known ending is the unit; ``by_month`` and ``by_row`` do not count. For a
+        table, the unit is that of what is read from it.
 
     Raises
     ------
@@ -173,6 +200,8 @@ def unit_of(name: str) -> Unit:
     >>> unit_of("sun_by_month_kwh_m2").symbol
     'kWh/m²'
     """
+    if name in READ:
+        return _CANONICAL[READ[name]]
     parts = _without_axis(name).split("_")
     for start in range(len(parts)):
         if kind := ENDINGS.get("_".join(parts[start:])):

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from offgrid_core.quantities import Settings, show
-from offgrid_core.report.steps import at
 from offgrid_core.report.words import say
 from offgrid_core.system import handover
 from offgrid_core.system.design import Design
+from offgrid_core.worksheet import value_at
 
 COLUMNS = ("part", "how many", "unit", "cost of one", "cost", "note")
 _PRICED = ("count_by_row", "unit_by_row_cost", "cost_by_row_cost")
@@ -54,7 +54,7 @@ def _rows(design: Design, settings: Settings) -> Iterator[tuple[str | float, ...
     order = handover.order(design)
     piece, metre = say("order.piece"), "m"
     for i, item in enumerate(order.items):
-        count, one, cost = (float(at(order.priced, n, "by_row", i)) for n in _PRICED)
+        count, one, cost = (float(value_at(order.priced, n, i)) for n in _PRICED)
         label, note = item.part.label, say("order.invented")
         if item.fuse_a is not None:
             size = show("fuse_by_row_a", item.fuse_a, settings)

@@ -1,7 +1,6 @@
 """Worked lines as tables: one line a row, with a table of months or rows under it where a line has twelve or many."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from typing import Any
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -12,7 +11,7 @@ from offgrid_core.report.markup import Markup, join, own, row, table, tag
 from offgrid_core.report.words import say
 from offgrid_core.system.design import Design
 from offgrid_core.system.protection import BATTERY_ROWS
-from offgrid_core.worksheet import Solved, Step
+from offgrid_core.worksheet import Solved, Step, value_at
 from offgrid_core.worksheet.grammar import axis_of
 
 _HEADS = ("head.line", "head.worked", "head.result", "head.rule")
@@ -37,7 +36,7 @@ def load_section(design: Design, settings: Settings) -> Markup:
     solved, names = design.loads, [own(load.name) for load in design.plan.load]
     lines = _by_row(solved)
     takes = [
-        row([name, *(show(n, at(solved, n, "by_row", i), settings) for n in lines)], data_row=str(i))
+        row([name, *(show(n, value_at(solved, n, i), settings) for n in lines)], data_row=str(i))
         for i, name in enumerate(names)
     ]
     heads = [say("head.load"), *(solved.sheet[n].label for n in lines)]
@@ -85,14 +84,6 @@ def note(key: str, **values: str) -> Markup:
     return tag("p", say(key, **values), class_="note")
 
 
-def at(solved: Mapping[str, Any], name: str, axis: str, place: int) -> Any:
-    """Return a value, or one month or row of it if it owns that axis."""
-    value = solved[name]
-    if axis_of(name) != axis or not np.ndim(value):
-        return value
-    return np.asarray(value)[place]
-
-
 def say_month(month: int) -> str:
     """Return the name of a month, 1 for January."""
     return show("design_month", month)
@@ -117,15 +108,15 @@ def _example(solved: Solved, step: Step, axis: str, place: int, named: str, sett
     """Return the numbers and the result of a line; of one that owns the axis, those of one named place."""
     if axis_of(step.name) != axis:
         return step.worked, step.shown
-    worked = solved.sheet[step.name].said(lambda n: show(n, at(solved, n, axis, place), settings, 4))
-    return f"{named}: {worked}", show(step.name, at(solved, step.name, axis, place), settings, 4)
+    worked = solved.worked(solved.sheet[step.name], lambda n, value: show(n, value, settings), place)
+    return f"{named}: {worked}", show(step.name, value_at(solved, step.name, place), settings)
 
 
 def _months(solved: Solved, names: Sequence[str], title: str, month: int, settings: Settings) -> Markup:
     heads = [say("head.month"), *(solved.sheet[n].label for n in names)]
     rows = []
     for i in range(12):
-        cells = [show(n, at(solved, n, "by_month", i), settings) for n in names]
+        cells = [show(n, value_at(solved, n, i), settings) for n in names]
         here = i == month - 1
         named = say("design_month", month=say_month(i + 1)) if here else say_month(i + 1)
         rows.append(row([named, *cells], class_="marked" if here else "", data_row=str(i)))
@@ -136,7 +127,7 @@ def _across(mark: str, solved: Solved, names: Sequence[str], settings: Settings)
     """Yield what was given, then the lines, one cell a circuit; ``mark`` is the attribute that names the row."""
 
     def cells(name: str) -> list[str]:
-        return [show(name, at(solved, name, "by_row", i), settings, 3) for i in range(len(names))]
+        return [show(name, value_at(solved, name, i), settings, 3) for i in range(len(names))]
 
     for n in solved.sheet.inputs:
         if axis_of(n) == "by_row":
@@ -151,7 +142,7 @@ def _inputs(design: Design, settings: Settings) -> Markup:
     """Return the loads list as given; what is the same for every load is said once, underneath."""
     solved, loads = design.loads, design.plan.load
     given = [n for n in solved.sheet.inputs if axis_of(n) == "by_row" and n != "on_ac_by_row_frac"]
-    columns = {n: [show(n, at(solved, n, "by_row", i), settings) for i in range(len(loads))] for n in given}
+    columns = {n: [show(n, value_at(solved, n, i), settings) for i in range(len(loads))] for n in given}
     same = {n: cells[0] for n, cells in columns.items() if len(loads) > 1 and len(set(cells)) == 1}
     shown = [n for n in given if n not in same]
     clock = [[", ".join(x.windows or ())] for x in loads] if any(x.windows for x in loads) else [[]] * len(loads)

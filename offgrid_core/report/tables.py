@@ -121,9 +121,12 @@ def findings_of(design: Design, settings: Settings) -> list[Finding]:
 
     Where rounding makes two numbers look alike that are not, both are shown with more figures.
     """
-    usual = design.findings_in(lambda name, value: show(name, value, settings))
-    finer = design.findings_in(lambda name, value: show(name, value, settings, _MORE_FIGURES))
-    return [replace(f, worked=g.worked) if _looks_alike(f) else f for f, g in zip(usual, finer, strict=True)]
+
+    def finer(name: str, value: Any) -> str:
+        return show(name, value, settings, _MORE_FIGURES)
+
+    found = design.findings_in(lambda name, value: show(name, value, settings))
+    return [replace(f, worked=f.worked_in(finer)) if _looks_alike(f) else f for f in found]
 
 
 def _looks_alike(finding: Finding) -> bool:

@@ -2,10 +2,11 @@
 
 The fuse protects the wire. So the fuse follows the current, and the wire follows the fuse *and* the allowed
 drop, whichever asks for more copper. The drop is over the round trip, at the wire's working temperature.
-All factors and tables come from a named code setting. Design exercise: local code and a licensed person decide.
+What lies in series on the array's side shares one allowed drop. All factors and tables come from a named code setting.
+Design exercise: local code and a licensed person decide.
 """
 
-from offgrid_core.worksheet import Sheet, larger, limit, line, up
+from offgrid_core.worksheet import Sheet, larger, limit, line, sum_of, up
 
 _COPPER = "copper: resistance is proportional to 234.5 + temperature in °C"
 
@@ -22,6 +23,25 @@ def design_current_by_row_a(current_by_row_a, current_by_row_factor):
 )
 def grouping_frac(grouping_table, circuits_together_count, conductors_circuit_count):
     return grouping_table(circuits_together_count * conductors_circuit_count)
+
+
+@line("way from the modules to the controller", standing="physics", source="module string and array cable in series")
+def array_way_m(length_by_row_m, on_array_by_row_frac):
+    return sum_of(length_by_row_m * on_array_by_row_frac)
+
+
+@line("length of the whole way", standing="physics")
+def way_by_row_m(on_array_by_row_frac, array_way_m, length_by_row_m):
+    return on_array_by_row_frac * array_way_m + (1 - on_array_by_row_frac) * length_by_row_m
+
+
+@line(
+    "voltage drop allowed",
+    standing="common practice, no source",
+    source="cables in series share it by their lengths, which takes the least copper",
+)
+def drop_limit_by_row_frac(drop_way_by_row_frac, length_by_row_m, way_by_row_m):
+    return drop_way_by_row_frac * length_by_row_m / way_by_row_m
 
 
 @line("fuse or breaker", standing="standard", source="next standard size up of the code setting")
@@ -144,6 +164,16 @@ def cables_margin_by_row_count(cables_max_count, cables_by_row_count):
     return cables_max_count - cables_by_row_count
 
 
+@limit(
+    "voltage drop of module string and array cable together against its limit",
+    severity="service",
+    mend="choose a thicker cable for either, a shorter run or more modules in series",
+    standing="common practice, no source",
+)
+def array_drop_margin_frac(array_drop_max_frac, drop_by_row_frac, on_array_by_row_frac):
+    return array_drop_max_frac - sum_of(drop_by_row_frac * on_array_by_row_frac)
+
+
 #: Circuits laid together warm one another; solved before the circuits.
 GROUPING = Sheet(grouping_frac)
 #: From the current and length of each circuit to fuse, cable and drop.
@@ -166,6 +196,10 @@ CIRCUITS = Sheet(
     fuse_limit_margin_by_row_a,
     drop_margin_by_row_frac,
     cables_margin_by_row_count,
+)
+#: The main circuits of a system: those in series share an allowed drop, and are held to it together.
+MAIN_CIRCUITS = (
+    GROUPING + Sheet(array_way_m, way_by_row_m, drop_limit_by_row_frac) + CIRCUITS + Sheet(array_drop_margin_frac)
 )
 #: The leads of the bank itself: their fuses are chosen already, the rest is worked as for any circuit.
 BANK_LEADS = CIRCUITS.replace(fuse_by_row_a.with_expression("lead_fuse_by_row_a"))

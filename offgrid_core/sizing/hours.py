@@ -68,8 +68,8 @@ def night_share_frac(night_wh, load_by_hour_wh):
 
 
 @line("energy of the loads that must not fail", standing="physics")
-def critical_day_wh(row_at_battery_by_row_wh, critical_by_row_frac):
-    return sum_of(row_at_battery_by_row_wh * critical_by_row_frac)
+def critical_day_wh(row_at_battery_by_row_wh, critical_by_row_frac, growth_factor):
+    return sum_of(row_at_battery_by_row_wh * critical_by_row_frac) * growth_factor
 
 
 @line("autonomy if only those loads run", standing="common practice, no source")

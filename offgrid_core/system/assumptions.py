@@ -36,7 +36,7 @@ _ALL = (
     Assumption("hot_day_rise_k", 12.0, _PRACTICE, "a hot afternoon above the hottest month's mean"),
     Assumption("cell_rise_k", 32.0, _PRACTICE, "30 to 35 K above air"),
     Assumption("soiling_frac", 0.03, _PRACTICE, "dirt between rains"),
-    Assumption("wiring_loss_frac", 0.03, _PRACTICE, "the drop allowed in array and controller cables"),
+    Assumption("wiring_loss_frac", 0.03, _PRACTICE, "a mean over the day; at full current the cables may lose more"),
     Assumption("mismatch_frac", 0.02, _PRACTICE, "modules are never quite alike"),
     Assumption(
         "array_load_ratio", 1.2, "standard", "1.1 to 1.2, critical loads 1.3 to 1.4 (IEEE Std 1562, from memory)"

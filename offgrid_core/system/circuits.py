@@ -7,18 +7,18 @@ import numpy as np
 
 from offgrid_core import data
 from offgrid_core.errors import PlanError, WorksheetError
-from offgrid_core.sizing.circuits import BANK_LEADS, CIRCUITS, GROUPING
+from offgrid_core.sizing.circuits import BANK_LEADS, MAIN_CIRCUITS
 from offgrid_core.sizing.wire_teaching import CURRENT_FACTOR
 from offgrid_core.system.plan import Plan
 from offgrid_core.system.protection import Protection
-from offgrid_core.worksheet import Solved
+from offgrid_core.worksheet import Solved, value_at
 
 _GIVENS = (
     "current_by_row_a",
     "current_by_row_factor",
     "voltage_by_row_v",
     "length_by_row_m",
-    "drop_limit_by_row_frac",
+    "drop_way_by_row_frac",
     "on_array_by_row_frac",
     "circuits_by_row_count",
 )
@@ -33,8 +33,7 @@ class Wire:
     row: int
 
     def __getitem__(self, line: str) -> float:
-        column = np.atleast_1d(self.solved[line])
-        return float(column[self.row if column.size > 1 else 0])
+        return float(value_at(self.solved, line, self.row))
 
 
 def rows_of(plan: Plan, code: data.CodeSetting, system: Solved) -> list[tuple[Any, ...]]:
@@ -81,7 +80,7 @@ def circuits_of(plan: Plan, code: data.CodeSetting, system: Solved) -> tuple[tup
     names, *columns = zip(*rows_of(plan, code, system), strict=True)
     given = {key: np.array(column, float) for key, column in zip(_GIVENS, columns, strict=True)}
     try:
-        return tuple(names), (GROUPING + CIRCUITS).solve(dict(system) | given)
+        return tuple(names), MAIN_CIRCUITS.solve({**system, **given, "array_drop_max_frac": code.drop_array_frac})
     except WorksheetError as e:
         raise PlanError(f"main circuits: {e}; change the load, the bank voltage or what is assumed") from None
 

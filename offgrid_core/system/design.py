@@ -104,7 +104,7 @@ class Design:
         """
         leads = {f.name: f for f in self.bank_leads.findings(shown, BATTERY_ROWS)}
         wires = self.circuits.findings(shown, self.circuit_names)
-        found = self.system.findings(shown) + [min(f, leads[f.name], key=lambda x: x.margin) for f in wires]
+        found = self.system.findings(shown) + [min(f, leads.get(f.name, f), key=lambda x: x.margin) for f in wires]
         found += self.protection.findings(shown)
         found += [finding for solved in self.more.values() for finding in solved.findings(shown)]
         return sorted(found, key=lambda f: (f.passed, SEVERITIES.index(f.severity)))

@@ -24,14 +24,15 @@ def sentence_for(error: ValidationError, entries: dict[str, Any], model: type[Ba
 
 def unknown_key(key: str, known: list[str]) -> str:
     """Return why a key cannot stand where it stands."""
-    from offgrid_core.sizing import CIRCUITS, LOADS, VOLTAGE, chain
+    from offgrid_core.sizing import LOADS, VOLTAGE, chain
+    from offgrid_core.sizing.circuits import MAIN_CIRCUITS
 
     sheets = (
         LOADS,
         VOLTAGE,
         chain(equalize=True, cold_table=True, acid=True, enclosure=True),
         chain("ieee1013"),
-        CIRCUITS,
+        MAIN_CIRCUITS,
     )
     if any(key in sheet for sheet in sheets):
         return "this is worked out by the worksheet and cannot be set in a plan"

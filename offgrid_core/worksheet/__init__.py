@@ -13,7 +13,7 @@ from offgrid_core.worksheet.grammar import (
     up,
 )
 from offgrid_core.worksheet.line import SEVERITIES, STANDINGS, Line, limit, line
-from offgrid_core.worksheet.sheet import Finding, Sheet, Solved, Step
+from offgrid_core.worksheet.sheet import Finding, Sheet, Solved, Step, value_at
 from offgrid_core.worksheet.stepper import Stepper
 from offgrid_core.worksheet.study import Crossing, Swing, sensitivity, solve_for
 from offgrid_core.worksheet.table import Table
@@ -46,4 +46,5 @@ __all__ = [
     "sum_of",
     "turned",
     "up",
+    "value_at",
 ]

@@ -18,8 +18,9 @@ from offgrid_core.errors import WorksheetError
 #: Rounding forgives this much, so that 4.000 000 000 1 strings are 4 strings.
 FORGIVEN = 1e-9
 
-#: From what a reducer goes through, and its name, to its rows in words.
-Terms = Callable[[ast.expr, str], Sequence[str]]
+#: From a call to what it comes to in one case, in words: the rows that a reducer goes through, or the value read from a
+#: table; nothing where the call is to be left in words itself.
+Told = Callable[[ast.Call], Sequence[str]]
 
 #: An axis that is part of a name: such a quantity holds one value a month, a row of a list, or an hour of the day.
 AXES = ("by_month", "by_row", "by_hour")
@@ -103,8 +104,6 @@ _NAMESPACE = {name: work for name, (work, _) in (FUNCTIONS | REDUCERS).items()}
 _TAKES = {name: work.__code__.co_argcount for name, work in _NAMESPACE.items()}
 #: Numbers in a line are below this. Whatever needs a larger one is a slip, or an attempt to keep the machine busy.
 _LARGEST = 1e15
-#: What stands between the rows of a reducer that are written one by one.
-_BETWEEN = {"sum_of": " + ", "largest_of": "; ", "smallest_of": "; "}
 #: Of more rows only the first two and the last are written.
 _TERMS_MOST = 8
 _SIGNS: dict[type[ast.operator], tuple[str, int]] = {
@@ -145,7 +144,7 @@ def check(tree: ast.expr) -> None:
 
 
 def say(
-    tree: ast.expr, word: Callable[[str], str], outer: int = 0, after: bool = False, terms: Terms | None = None
+    tree: ast.expr, word: Callable[[str], str], outer: int = 0, after: bool = False, told: Told | None = None
 ) -> str:
     """Put an expression into words.
 
@@ -159,8 +158,8 @@ def say(
         How tightly the surrounding sign binds; brackets appear only where they are needed.
     after
         Whether a sign stands directly before: a negative number gets brackets there, as two signs never meet.
-    terms
-        What a reducer over rows goes through, each row in words; an empty list where it is left in words itself.
+    told
+        What a call comes to, where the words are about one case.
     """
     match tree:
         case ast.Name(id=name) if name not in _WORDS and not name.startswith("_"):
@@ -169,33 +168,44 @@ def say(
         case ast.Constant(value=int() | float() as number) if not isinstance(number, bool) and number < _LARGEST:
             return f"{number:.15g}"
         case ast.UnaryOp(op=ast.USub(), operand=inner):
-            said = "−" + say(inner, word, 3, True, terms)
+            said = "−" + say(inner, word, 3, True, told)
             return f"({said})" if after else said
         case ast.BinOp(left=left, op=op, right=right) if type(op) in _SIGNS and not _is_plain_power(tree):
             sign, binds = _SIGNS[type(op)]
             power, apart = isinstance(op, ast.Pow), binds < outer
-            base = say(left, word, binds + power, power or (after and not apart), terms)
-            said = f"{base} {sign} {say(right, word, binds + 1, True, terms)}"
+            base = say(left, word, binds + power, power or (after and not apart), told)
+            said = f"{base} {sign} {say(right, word, binds + 1, True, told)}"
             return f"({said})" if apart else said
         case ast.Call(func=ast.Name(id=name), args=arguments, keywords=[]) if _takes(name, len(arguments)):
-            return _say_call(name, arguments, word, outer, terms)
+            return _say_call(tree, name, word, outer, told)
     raise WorksheetError(
         f"a line is one plain expression of sums, products and known functions; refused: {_shown(tree)}"
     )
 
 
-def _say_call(name: str, arguments: list[ast.expr], word: Callable[[str], str], outer: int, terms: Terms | None) -> str:
+def _say_call(call: ast.Call, name: str, word: Callable[[str], str], outer: int, told: Told | None) -> str:
+    found = told(call) if told else ()
+    if found and name in REDUCERS:
+        return _say_rows(name, found, outer)
     template = _WORDS.get(name, "")
-    if name in _BETWEEN and terms and (rows := terms(arguments[0], name)):
-        told = _BETWEEN[name].join(rows if len(rows) <= _TERMS_MOST else [*rows[:2], "…", rows[-1]])
-        if name != "sum_of":
-            return template.format(all=told)
-        return f"({told})" if outer and any(f" {sign} " in told for sign, _ in _SIGNS.values()) else told
     if template and "{all}" not in template:
-        said = template.format(*(say(a, word, 4, terms=terms) for a in arguments))
+        said = template.format(*(say(a, word, 4, told=told) for a in call.args))
         return f"({said})" if outer else said
-    together = "; ".join(say(a, word, terms=terms) for a in arguments)
-    return template.format(all=together) if template else f"{word(name)} at ({together})"
+    together = "; ".join(say(a, word, told=told) for a in call.args)
+    if template:
+        return template.format(all=together)
+    said = f"{word(name)} at ({together})"
+    if not found:
+        return said
+    return f"({said} = {found[0]})" if outer else f"{said} = {found[0]}"
+
+
+def _say_rows(name: str, rows: Sequence[str], outer: int) -> str:
+    written = rows if len(rows) <= _TERMS_MOST else [*rows[:2], "…", rows[-1]]
+    if name != "sum_of" and len(rows) > 1:
+        return _WORDS[name].format(all="; ".join(written))
+    said = " + ".join(written)
+    return f"({said})" if outer and any(f" {sign} " in said for sign, _ in _SIGNS.values()) else said
 
 
 def _takes(name: str, count: int) -> bool:

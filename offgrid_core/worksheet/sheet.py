@@ -6,15 +6,19 @@ one, and listing broken limits all read the same lines. That is the idea the pac
 
 import ast
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 import numpy as np
 
 from offgrid_core.errors import OffgridError, WorksheetError
-from offgrid_core.worksheet.grammar import FORGIVEN, axis_of, compiled, names_in, say
+from offgrid_core.worksheet.grammar import FORGIVEN, FUNCTIONS, REDUCERS, axis_of, compiled, names_in, say
 from offgrid_core.worksheet.line import SEVERITIES, Line
 from offgrid_core.worksheet.table import Table
+
+#: From a name and a value of it to its text, with the unit.
+Show = Callable[[str, Any], str]
 
 
 @dataclass(frozen=True)
@@ -37,7 +41,10 @@ class Step:
 
 @dataclass(frozen=True)
 class Finding:
-    """What a limit line says of a solved worksheet: the margin, and what would mend a negative one."""
+    """What a limit line says of a solved worksheet: the margin, and what would mend a negative one.
+
+    ``worked_in`` words the numbers once more, shown in another way.
+    """
 
     name: str
     label: str
@@ -49,6 +56,7 @@ class Finding:
     mend: str
     standing: str
     source: str
+    worked_in: Callable[[Show], str] = field(repr=False, compare=False)
 
 
 class Sheet(Mapping[str, Line]):
@@ -181,7 +189,7 @@ class Solved(Mapping[str, Any]):
     def __len__(self) -> int:
         return len(self._values)
 
-    def steps(self, word: Callable[[str], str], show: Callable[[str, Any], str]) -> list[Step]:
+    def steps(self, word: Callable[[str], str], show: Show) -> list[Step]:
         """Return the lines as steps, in worked order.
 
         Parameters
@@ -206,31 +214,51 @@ class Solved(Mapping[str, Any]):
             for n, x in self.sheet.items()
         ]
 
-    def worked(self, each: Line, show: Callable[[str, Any], str]) -> str:
-        """Return the expression of a line with this case's numbers in it; what goes through rows is written row by row.
+    def worked(self, each: Line, show: Show, place: int | None = None) -> str:
+        """Return the expression of a line with this case's numbers in it, of one month or row if a place is named.
 
-        The line may be one that is not in the worksheet, such as one of its own turned round.
+        A sum or choice over rows is written row by row. What is read from a table stands beside where it was read,
+        unless it is the result itself. The line may be one that is not in the worksheet, such as one of its own turned
+        round.
         """
-        return each.said(lambda m: show(m, self[m]), lambda inner, reducer: self._terms(inner, reducer, show))
 
-    def _terms(self, inner: ast.expr, reducer: str, show: Callable[[str, Any], str]) -> list[str]:
-        """Return what each row comes to, of a sum those that add something; nothing for months, hours, many cases."""
-        names = tuple(dict.fromkeys(names_in(inner)))
+        def told(call: ast.Call) -> Sequence[str]:
+            function = call.func.id  # type: ignore[attr-defined]
+            if function in _ROW_BY_ROW:
+                return self._rows(call, show)
+            if function in FUNCTIONS or function in REDUCERS or call is each.tree:
+                return ()
+            names = tuple(dict.fromkeys(names_in(call)))
+            value = compiled(call, names)(*(value_at(self, n, place) for n in names))
+            return (show(function, value),)
+
+        return each.said(lambda n: show(n, value_at(self, n, place)), told)
+
+    def _rows(self, call: ast.Call, show: Show) -> list[str]:
+        """Return what each row brings to a sum or choice; nothing for months, hours, many cases.
+
+        Rows that bring 0 are left out where that changes nothing, and so are factors of 1.
+        """
+        function, brought = call.func.id, call.args[0]  # type: ignore[attr-defined]
+        names = tuple(dict.fromkeys(names_in(brought)))
         columns = dict(zip(names, np.broadcast_arrays(*(np.atleast_1d(self[n]) for n in names)), strict=True))
         if any(axis_of(n) != "by_row" or column.ndim > 1 for n, column in columns.items()):
             return []
-        added, rows = reducer == "sum_of", compiled(inner, names)(*columns.values())
+        values = np.broadcast_to(compiled(brought, names)(*columns.values()), columns[names[0]].shape)
+        counted = np.flatnonzero(values)
+        if counted.size and function != "sum_of" and REDUCERS[function][0](values) == 0:
+            counted = np.arange(values.size)  # here the 0 is the one that counts
         told = [
-            say(inner, lambda n, row=row: show(n, columns[n][row]), after=added and place > 0)  # type: ignore[misc]
-            for place, row in enumerate(np.flatnonzero(rows) if added else range(rows.size))
+            say(brought, lambda n, row=row: show(n, columns[n][row]), after=function == "sum_of" and place > 0)  # type: ignore[misc]
+            for place, row in enumerate(counted)
         ]
-        return [each.removeprefix("1 × ").removesuffix(" × 1") for each in told] or ["0"]
+        return [_without_ones(each) for each in told] or ["0"]
 
     def broken(self) -> dict[str, Any]:
         """Return, by limit, whether it is broken: element by element where many were solved at once."""
         return {n: ~np.asarray(_kept(self[n])) for n, x in self.sheet.items() if x.severity}
 
-    def findings(self, show: Callable[[str, Any], str], rows: Sequence[str] = ()) -> list[Finding]:
+    def findings(self, show: Show, rows: Sequence[str] = ()) -> list[Finding]:
         """Return what each limit line says, the worst first; margins over a list are judged by their worst.
 
         With the names of ``rows``, a limit ``by_row`` names its worst row and shows the numbers of that row.
@@ -239,7 +267,7 @@ class Solved(Mapping[str, Any]):
         for n, x in self.sheet.items():
             if x.severity:
                 worst = int(np.argmin(self[n])) if rows and axis_of(n) == "by_row" else None
-                worked = x.said(lambda m, row=worst: show(m, self._at(m, row)))  # type: ignore[misc]
+                worked_in = partial(self.worked, x, place=worst)
                 margin = float(np.min(self[n]))
                 found.append(
                     Finding(
@@ -247,20 +275,45 @@ class Solved(Mapping[str, Any]):
                         x.label if worst is None else f"{x.label}, {rows[worst]}",
                         margin,
                         show(n, margin),
-                        worked,
+                        worked_in(show),
                         bool(_kept(margin)),
                         x.severity,
                         x.mend,
                         x.standing,
                         x.source,
+                        worked_in,
                     )
                 )
         return sorted(found, key=lambda f: (f.passed, SEVERITIES.index(f.severity)))
 
-    def _at(self, name: str, row: int | None) -> Any:
-        """Return a value, or one row of it if it has rows."""
-        value = self[name]
-        return value if row is None or axis_of(name) != "by_row" or not np.ndim(value) else value[row]
+
+def value_at(values: Mapping[str, Any], name: str, place: int | None) -> Any:
+    """Return a value; of one that owns an axis, one month, row or hour, counted from 0. A lone one stands for all.
+
+    Parameters
+    ----------
+    values
+        A solved worksheet, or any other values by name.
+    name
+        The quantity.
+    place
+        Which of them; ``None`` for the whole value.
+    """
+    value = values[name]
+    if place is None or not axis_of(name) or not np.ndim(value):
+        return value
+    return value[place if len(value) > 1 else 0]
+
+
+#: Reducers whose rows are written one by one, and factors that change nothing, as they read.
+_ROW_BY_ROW = ("sum_of", "largest_of", "smallest_of")
+_ONES = ("1", "100 %", "(1 − 0 %)")
+
+
+def _without_ones(product: str) -> str:
+    """Leave factors of 1 out of a product in words, and divisors of 1."""
+    factors = [f.removesuffix(" ÷ 1") for f in product.split(" × ")]
+    return " × ".join(f for f in factors if f not in _ONES) or "1"
 
 
 def _kept(margin: Any) -> Any:
