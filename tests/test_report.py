@@ -391,6 +391,13 @@ def test_the_bank_is_joined_before_the_array_and_parted_after_it(designs, name):
         assert words.say(f"do.{key}") in before
 
 
+@pytest.mark.parametrize(("name", "thick"), [("fell_hut", False), ("riverbend", True)])  # 6 mm² and 10 mm²
+def test_a_cable_that_plugs_do_not_take_is_told(designs, name, thick):
+    told = [task.what for task in dict(checklist.stages(designs[name], Settings()))[words.say("stage.before")]]
+    most, cable = (show("cable_by_row_mm2", area) for area in (6.0, 10.0))
+    assert (words.say("do.plugs", most=most, cable=cable) in told) == thick
+
+
 @every_demo
 def test_set_points_are_ticked_with_their_volts(designs, name):
     design = designs[name]

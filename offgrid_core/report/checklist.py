@@ -19,6 +19,9 @@ from offgrid_core.worksheet import Step
 _SET = "_set_v"
 _BESIDE = ("bank_compensation_mv_k", "rest_low_v")
 
+#: Thickest cable that the plugs of most modules take, mm² (common practice, no source).
+PLUG_MOST_MM2 = 6.0
+
 
 @dataclass(frozen=True)
 class Task:
@@ -102,12 +105,21 @@ def _before(shown: _Shown) -> Iterator[Task]:
     yield Task(say("do.unit_volts"), say("see.alike"), measured=True)
     for circuit, (fuse, cables, cable) in shown.circuits("fuse_by_row_a", "cables_by_row_count", "cable_by_row_mm2"):
         yield Task(say("do.circuit", circuit=circuit), say("see.fuse", fuse=fuse, cables=cables, cable=cable))
+    yield from _plugs(shown)
     yield Task(say("do.torque"), say("see.manual"))
     yield Task(say("do.polarity"), say("see.plus"))
     yield Task(say("do.insulation"), say("see.insulation"), measured=True)
     cold, most = shown("string_voc_cold_v"), shown("controller_voltage_max_v")
     yield Task(say("do.open_volts"), say("see.under", cold=cold, most=most), measured=True)
     yield _highest(shown)
+
+
+def _plugs(shown: _Shown) -> Iterator[Task]:
+    """Yield what to do about a cable for a low voltage drop that the plugs of most modules do not take."""
+    cable = shown.design.wires[0]["cable_by_row_mm2"]
+    if cable > PLUG_MOST_MM2:
+        told = {"cable": cable, "most": PLUG_MOST_MM2}
+        yield Task(say("do.plugs", **{n: show("cable_by_row_mm2", x, shown.settings) for n, x in told.items()}))
 
 
 def _highest(shown: _Shown) -> Task:

@@ -153,6 +153,10 @@ TEXT: dict[str, str] = {
     "do.lift": "Two persons, or a hoist, lift one unit: {mass}.",
     "do.unit_volts": "Measure each unit alone, at rest, and write its volts on its lid.",
     "do.circuit": "{circuit}: fuse and cable are those of this sheet.",
+    "do.plugs": (
+        "The plugs of most modules take up to {most} (common practice, no source). The {cable} of the module strings, "
+        "wanted for the voltage drop, begins in a box beside the modules, or at plugs made for it."
+    ),
     "do.torque": "Tighten every terminal with a torque wrench to its maker's figure. Mark it with a line across.",
     "do.polarity": "Follow each cable from end to end with a meter before its second end is joined.",
     "do.insulation": (
