@@ -529,6 +529,9 @@ def test_the_tables_of_a_page_keep_numbers_and_units_together(designs):
     drop = show("drop_by_row_frac", designs["fell_hut"].circuits["drop_by_row_frac"][1], Settings(), 3)
     assert drop.replace(" ", "\u00a0") in written
     assert "20\u202f000\u00a0A" in written
+    sums = re.findall(r"= [^<]+", written)
+    assert len(sums) > 100
+    assert [x for x in sums if re.search(r"\d (?:V|A|Wh|Ah|%|m|W)\b", x)] == []
 
 
 @every_demo

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from offgrid_core.quantities import Settings, label_of, show
-from offgrid_core.quantities.text import capital
+from offgrid_core.quantities.text import capital, kept_together
 from offgrid_core.report import tables
 from offgrid_core.report.markup import Markup, join, own, row, table, tag
 from offgrid_core.report.words import say
@@ -100,7 +100,7 @@ def under(said: str, small: str) -> Markup:
 
 def _row(step: Step, worked: str, shown: str) -> Markup:
     result = tag("span" if "…" in shown else "b", shown, class_="result")
-    cells = [tag("strong", capital(step.label)), under(step.formula, f"= {worked}"), result]
+    cells = [tag("strong", capital(step.label)), under(step.formula, f"= {kept_together(worked)}"), result]
     return row([*cells, tables.standing_of(step)], data_line=step.name)
 
 
