@@ -10,7 +10,7 @@ from importlib import resources
 from offgrid_core.errors import OffgridError
 from offgrid_core.quantities import Settings, show
 from offgrid_core.quantities import say as say_shared
-from offgrid_core.quantities.text import capital
+from offgrid_core.quantities.text import capital, kept_together
 from offgrid_core.report import checklist, pictures, side_tables, steps, tables, wiring
 from offgrid_core.report.markup import Markup, items, join, own, row, table, tag, unbroken
 from offgrid_core.report.words import TEXT, say
@@ -202,7 +202,7 @@ def _findings(design: Design, settings: Settings) -> Markup:
     heads = [say(f"head.{key}") for key in ("status", "limit", "margin", "severity", "rule")]
     rows = []
     for f in tables.findings_of(design, settings):
-        said = [tag("strong", capital(f.label)), tag("span", f.worked, class_="under")]
+        said = [tag("strong", capital(f.label)), tag("span", kept_together(f.worked), class_="under")]
         said += [] if f.passed else [tag("span", say("mend", mend=f.mend))]
         rule = f.standing + (f" ({f.source})" if f.source else "")
         status = say("status.met" if f.passed else "status.broken")
