@@ -62,7 +62,7 @@ TEXT: dict[str, str] = {
     "slip_earlier": "{line} agrees with its own inputs. Which later line does not?",
     "slip_not_clean": "There is one. Work each line again from its own inputs: which is the first not to agree?",
     "slip_line_only": "{line} is the first line that goes wrong. Its right value is still to be given.",
-    "backwards_right": "{value} gives {result}: it meets what was wanted.",
+    "backwards_right": "With {value}, {quantity} comes to {result}: that is what was wanted.",
     "backwards_ask": "With {value}, {quantity} comes to {result}, and {wanted} is wanted. {question}",
     "backwards_chosen": "chosen so that the last line comes to {wanted}",
     "backwards_again": "forwards again: {step}",
@@ -99,7 +99,7 @@ TEXT: dict[str, str] = {
     "knob_right": "Right, in order of their effect and each in its direction: {inputs}.",
     "knob_which_way": "{input}: picture it a tenth larger; which way would the {result} go?",
     "knob_compare": "{input}: with each input a tenth larger in turn, which would move the {result} more than this?",
-    "knob_ends": "{result} with a tenth less: {less}; with a tenth more: {more}",
+    "knob_ends": "{result}: {less} with a tenth less, {more} with a tenth more",
     "knob_place": "{place}: {input}, {way}",
     # Rough size
     "rough_band": "published: {low} to {high}",

@@ -139,12 +139,13 @@ class Pick(Slot):
         return 1 <= good.sum() <= 2 and len(first) >= several and dangers <= shown and judged.plain()
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """Return each limit of the best part with its margin."""
+        """Return each limit of the best part with its margin, then the one with the smallest share to spare."""
         judged, best = self.judged(problem), Problem(self, {**problem.given}, problem.seed)
         rows = [(say("pick_part"), "", _NAMES[judged.best])]
         return (
             *rows,
             *((x.label, "", best.shown(x.name, judged.margin[x.name][judged.best], settings)) for x in self.limits),
+            (say("pick_binds"), "", judged.binding(judged.best).label),
         )
 
     def _with(self, fields: Mapping[str, Field], part: FieldMark) -> tuple[FieldMark, ...]:
