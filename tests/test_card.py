@@ -258,10 +258,13 @@ class TestHelp:
         card.help()
         assert "The idea" in card.feedback
         assert "÷" in html_of(card)
-        assert "133.3 Ah" not in html_of(card)
+        card.help()
+        assert html_of(card).index("÷") < html_of(card).index("One more try")  # what to do next stands last
+        assert "133.3\xa0Ah" not in html_of(card)
         card.check()
         card.help()
-        assert "133.3 Ah" in html_of(card)
+        assert "133.3\xa0Ah" in html_of(card)
+        assert not re.search(r"\d (Ah|Wh|%|°C)", html_of(card))  # no end of a line parts a number from its unit
         assert "New numbers" in card.feedback
         card.solve()
         card.check()
@@ -293,7 +296,7 @@ class TestHelp:
         card.new_numbers()
         card.slip("TE-02")
         card.check()
-        assert "shows on 2 different sets of numbers" in html_of(card)
+        assert "shows on 2\xa0different sets of numbers" in html_of(card)
         card.new_numbers()
         card.slip("TE-01")
         card.check()
