@@ -371,6 +371,14 @@ class TestKinds:
             assert last[0].startswith(told[type(slot)]), slot.title
             assert any(chosen.split(". ", 1)[-1] == words for words in last[1:]), (slot.title, last, chosen)
 
+    def test_a_bare_number_is_not_asked_for_its_unit(self):
+        """No unit stands beside a factor, so a thousand times too much of it is no slip of the unit."""
+        problem = draw(slots()["L13-7"], 0)
+        solution = problem.slot.solution(problem, COMMON)
+        for step, verdict in (("uniform_factor", "unexplained"), ("year_cost", "unexplained")):
+            typed = str(1000 * float(solution[step].text.replace("\u2009", "")))
+            assert mark(problem, {**solution, step: Answer(typed)}, COMMON).of(step).verdict == verdict
+
     def test_a_number_found_backwards_is_told_with_the_line_it_was_found_for(self):
         """A load of 716 W “gives 900 W” says nothing; the label wanted for it comes to 900 W."""
         slot = slots()["L09-7"]

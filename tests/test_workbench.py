@@ -187,7 +187,8 @@ class TestForm:
     def test_what_it_comes_to_is_what_the_plan_sizes_to(self):
         form = plan_form()
         design = my_site()
-        assert f"{design.system['bank_ah']:,.0f}".replace(",", "\u2009") in form.status
+        bank = f"{design.system['bank_ah']:,.0f}".replace(",", "\u2009")
+        assert f"a bank of {bank} Ah at {design.system['bank_voltage_v']:g} V" in form.status  # Ah say little without V
 
     def test_nothing_typed_is_lost_when_it_is_no_plan_yet(self, folder):
         form = plan_form()

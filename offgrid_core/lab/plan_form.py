@@ -32,6 +32,7 @@ _STYLE = """<style>
 .offgrid-wrong :is(input, select) { box-shadow: 0 0 0 2px #B23C00; }
 </style>"""
 _WRONG = "offgrid-wrong"
+_COMES_TO = ("energy_day_wh", "bank_ah", "bank_voltage_v", "array_w")
 
 
 def plan_form() -> "PlanForm":
@@ -251,7 +252,7 @@ class PlanForm(widgets.VBox):  # type: ignore[misc]
         except OffgridError as e:
             self._say(say("form.unsized", path=self.path, reason=in_words(str(e))[0]), news, trouble=True)
             return
-        found = {n: show(n, design.system[n], self.settings, 3) for n in ("energy_day_wh", "bank_ah", "array_w")}
+        found = {n: show(n, design.system[n], self.settings, 3) for n in _COMES_TO}
         broken = sum(not f.passed for f in findings)
         limits = say("form.broken", broken=broken, count=len(findings)) if broken else say("form.no_broken")
         self._say(f"{saved} {say('form.comes_to', **found)} {limits}", news)

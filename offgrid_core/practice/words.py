@@ -22,7 +22,7 @@ TEXT: dict[str, str] = {
     "reenter": "{quantity}: {reason}.",
     "rest": "Not answered yet: {steps}.",
     "nothing": "Nothing is filled in yet. Begin with: {step}.",
-    "unit": "Which unit stands in the menu beside your number, and is it the one you worked in?",
+    "unit": "Which unit stands beside your number, and is it the one you worked in?",
     "consequence": "What it would have meant on site: {consequence}",
     "waits": "Noted. These answers are looked at together, when all {count} are in; {left} to go.",
     "entry.all": "{right} of {count} right at once: explore, then go straight on to Practise.",
