@@ -245,6 +245,13 @@ class TestGuess:
         assert isinstance(slots()["L01-guess"], Guess)
 
 
+def test_a_menu_of_many_units_opens_with_the_one_to_show_first():
+    """Among the units of a drawing is none at all, for counts: an empty box is not set to that."""
+    card = exercise("L08-drawing")
+    assert "" in card._rows[-1].field.units
+    assert card._rows[-1].unit.value == card._rows[-1].field.unit == "V"
+
+
 class TestHelp:
     def test_ladder_and_a_variant_owed(self):
         card = exercise("L05-4")

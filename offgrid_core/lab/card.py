@@ -260,7 +260,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
         self.problem = ready.problem
         self._marks: Marks | None = None
         kept, fields = self.entry.answers, ready.fields
-        self._rows = [_Row(f, kept.get(f.id, Answer()), len(fields) == 1) for f in fields]
+        self._rows = [_Row(f, kept.get(f.id, Answer(unit=f.unit)), len(fields) == 1) for f in fields]
         for row in self._rows:
             row.on_change(partial(self._typed, row))
             row.on_enter(self.check)
