@@ -106,10 +106,10 @@ def _direct() -> tuple[Slot, ...]:
         Work(
             id="L08-exit-4",
             title="Two in line, no tracking",
-            statement="On a barn roof {array_strings_count} pairs of modules feed a simple pulse-width controller for "
+            statement="On a barn roof {array_strings_count} pairs of modules feed a simple controller, PWM on its box, for "
             "{bank_voltage_v}; in each pair one stands behind the other. The sticker: {module_vmp_v}, {module_imp_a}; "
-            "shorted {module_isc_a}. Give the current that reaches the battery and the amps to look for in a shop, "
-            "{controller_factor} on top.",
+            "shorted {module_isc_a}. Give the current that reaches the battery and, {controller_factor} times as "
+            "large, the amps to look for in a shop.",
             hint="Which count adds current, and does such a controller make more of it?",
             sheet=DIRECT.upto("controller_needed_a"),
             given={"bank_voltage_v": 24, "modules_in_series_count": 2, **BRIGHT},
