@@ -108,8 +108,8 @@ def _direct() -> tuple[Slot, ...]:
             title="Two in line, no tracking",
             statement="On a barn roof {array_strings_count} pairs of modules feed a controller with PWM on its box, "
             "for {bank_voltage_v}; in each pair one stands behind the other. The sticker: {module_vmp_v}, "
-            "{module_imp_a}; shorted {module_isc_a}. Give the current that reaches the battery and, {controller_factor} times as "
-            "large, the amps to look for in a shop.",
+            "{module_imp_a}; shorted {module_isc_a}. Give the current that reaches the battery and, "
+            "{controller_factor} times as large, the amps to look for in a shop.",
             hint="Which count adds current, and does such a controller make more of it?",
             sheet=DIRECT.upto("controller_needed_a"),
             given={"bank_voltage_v": 24, "modules_in_series_count": 2, **BRIGHT},
