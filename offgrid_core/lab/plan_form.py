@@ -16,6 +16,7 @@ from offgrid_core.lab.keys import Keys
 from offgrid_core.lab.page import PLANS
 from offgrid_core.quantities import Settings, say, settings, show
 from offgrid_core.quantities.settings import my_folder
+from offgrid_core.quantities.text import kept_together
 from offgrid_core.system import draft_file, parse_plan, size
 from offgrid_core.system import drafting as draft
 from offgrid_core.system.draft_file import Box, Draft
@@ -260,8 +261,8 @@ class PlanForm(widgets.VBox):  # type: ignore[misc]
     def _say(self, told: str, news: str = "", *, trouble: bool = False, wrong: Box | None = None) -> None:
         self.status = f"{told} {news}".strip()
         role, rule = ("alert", "border-left:4px solid #B23C00;") if trouble else ("status", "border-left:3px solid;")
-        said = f"<div role='{role}' style='{rule}padding:2px 10px;line-height:1.4'>{escape(self.status)}</div>"
-        self._status.value = said
+        told = escape(kept_together(self.status))
+        self._status.value = f"<div role='{role}' style='{rule}padding:2px 10px;line-height:1.4'>{told}</div>"
         for place, box in self._boxes():
             (box.add_class if place == wrong else box.remove_class)(_WRONG)
 
