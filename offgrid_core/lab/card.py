@@ -27,12 +27,12 @@ from offgrid_core.quantities.text import kept_together
 _TEXT_ARRIVES = 0.15
 #: Share of a row that its label takes: 325 px on a wide page, less on a narrow one.
 _LABEL = "65%"
-
-
-#: A long option takes as many lines as it needs, with its button beside the first.
+#: A long label or option takes as many lines as it needs, an option with its button beside the first.
 _STYLE = """<style>
 .offgrid-card .widget-radio-box label { height: auto; white-space: normal; position: relative; padding-left: 21px; }
 .offgrid-card .widget-radio-box input { position: absolute; left: 0; top: 0; }
+.offgrid-card .widget-text { height: auto; align-items: center; }
+.offgrid-card .widget-text > .widget-label { height: auto; white-space: normal; overflow: visible; line-height: 1.25; }
 </style>"""
 
 

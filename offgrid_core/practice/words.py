@@ -108,7 +108,7 @@ TEXT: dict[str, str] = {
     # Will it go up?
     "rise_direction": "prediction: which way",
     "rise_size": "prediction: how far",
-    "rise_reading": "{result}, as read after the change",
+    "rise_reading": "{result}, read after the change",
     "rise_reason": "why",
     "rise_up": "the {result} goes up",
     "rise_down": "the {result} goes down",
