@@ -245,6 +245,13 @@ class TestGuess:
         assert isinstance(slots()["L01-guess"], Guess)
 
 
+def test_a_menu_of_many_units_opens_with_the_one_to_show_first():
+    """Among the units of a drawing is none at all, for counts: an empty box is not set to that."""
+    card = exercise("L08-drawing")
+    assert "" in card._rows[-1].field.units
+    assert card._rows[-1].unit.value == card._rows[-1].field.unit == "V"
+
+
 class TestHelp:
     def test_ladder_and_a_variant_owed(self):
         card = exercise("L05-4")
@@ -258,10 +265,13 @@ class TestHelp:
         card.help()
         assert "The idea" in card.feedback
         assert "÷" in html_of(card)
-        assert "133.3 Ah" not in html_of(card)
+        card.help()
+        assert html_of(card).index("÷") < html_of(card).index("One more try")  # what to do next stands last
+        assert "133.3\xa0Ah" not in html_of(card)
         card.check()
         card.help()
-        assert "133.3 Ah" in html_of(card)
+        assert "133.3\xa0Ah" in html_of(card)
+        assert not re.search(r"\d (Ah|Wh|%|°C)", html_of(card))  # no end of a line parts a number from its unit
         assert "New numbers" in card.feedback
         card.solve()
         card.check()
@@ -293,7 +303,7 @@ class TestHelp:
         card.new_numbers()
         card.slip("TE-02")
         card.check()
-        assert "shows on 2 different sets of numbers" in html_of(card)
+        assert "shows on 2\xa0different sets of numbers" in html_of(card)
         card.new_numbers()
         card.slip("TE-01")
         card.check()

@@ -1,5 +1,7 @@
 """The generator lesson: its reading is the panel's, its picture the sums, its year the simulated one."""
 
+from itertools import product
+
 import numpy as np
 import pytest
 from panel_checks import trace
@@ -272,6 +274,16 @@ def test_engine_watts_for_the_chargers_are_asked_about_where_they_are_typed(id_,
     marks = mark(problem, answers)
     assert marks.of("charger_dc_w").verdict == "mistake"
     assert mistake("GE-03").question in " ".join(marks.feedback)
+
+
+def test_no_engine_is_asked_for_more_than_its_label():
+    (place,) = (t for t in slots()["L11-exit-2"].templates if t.title == "How much may hang on it?")
+    for values in product(*place.grids.values()):
+        given = dict(zip(place.grids, values, strict=True))
+        load_w = (1000 * given["fuel_most_l_h"] - given["fuel_size_l_kwh"] * given["generator_rated_w"]) / given[
+            "fuel_work_l_kwh"
+        ]
+        assert 0.3 < load_w / given["generator_rated_w"] < 1, given
 
 
 def test_a_third_of_the_practice_is_mixed_in_and_does_not_say_from_where():

@@ -21,7 +21,7 @@ from offgrid_core.practice import (
     slots,
 )
 from offgrid_core.practice.diagnosis import explain
-from offgrid_core.practice.kinds import Backwards, Choose, Guess, Work
+from offgrid_core.practice.kinds import Backwards, Choose, Drawing, Guess, Pick, Slip, Work, drawing, pick, slip
 from offgrid_core.practice.tolerance import accepts, matches
 from offgrid_core.quantities import Settings, menu
 from offgrid_core.quantities.text import number
@@ -358,6 +358,32 @@ class TestKinds:
             told = [words for words, _, _ in slot.worked(problem, Settings())]
             assert wanted <= {*told}, slot.title
             assert len(told) == len({*told}), slot.title
+
+    def test_a_full_solution_tells_what_is_to_be_chosen(self):
+        """The line that goes wrong, the item to change, the limit that binds: none is left to be guessed."""
+        told = {Slip: "first line that is wrong", Drawing: "Item to change", Pick: "the limit with the smallest share"}
+        for slot in (t for s in slots().values() for t in s.templates if isinstance(t, (Slip, Drawing, Pick))):
+            problem = draw(replace(slot, others=()), 0)
+            fields = {f.id: dict(f.options) for f in slot.fields(problem, COMMON)}
+            solution = slot.solution(problem, COMMON)
+            chosen = next(fields[i][a.text] for i, a in solution.items() if i in (slip.WHICH, drawing.ITEM, pick.BINDS))
+            (row,) = (r for r in slot.worked(problem, COMMON) if r[0].startswith(told[type(slot)]))
+            assert chosen.split(". ", 1)[-1] in row, (slot.title, row)
+
+    def test_a_bare_number_is_not_asked_for_its_unit(self):
+        """No unit stands beside a factor, so a thousand times too much of it is no slip of the unit."""
+        problem = draw(slots()["L13-7"], 0)
+        solution = problem.slot.solution(problem, COMMON)
+        for step, verdict in (("uniform_factor", "unexplained"), ("year_cost", "unexplained")):
+            typed = str(1000 * float(solution[step].text.replace("\u2009", "")))
+            assert mark(problem, {**solution, step: Answer(typed)}, COMMON).of(step).verdict == verdict
+
+    def test_a_number_found_backwards_is_told_with_the_line_it_was_found_for(self):
+        """A load of 716 W “gives 900 W” says nothing; the label wanted for it comes to 900 W."""
+        slot = slots()["L09-7"]
+        problem = draw(slot, 0)
+        (said,) = mark(problem, slot.solution(problem, COMMON), COMMON).feedback
+        assert f"{problem.word(slot.result)} comes to" in said
 
     def test_faded_hands_over_the_first_steps_first(self):
         for slot in slots().values():

@@ -199,7 +199,7 @@ def test_half_filled_in():
     )
     marks = mark(CURATED, RIGHT)
     assert (marks.score, marks.question) == (0.5, "")
-    assert "as read after the change" in marks.feedback[-1]
+    assert "read after the change" in marks.feedback[-1]
     marks = mark(CURATED, {**RIGHT, "reading": Answer("many", "Ah")})
     assert marks.of("reading").verdict == "reenter"
     wrong = mark(CURATED, {**RIGHT, "reading": Answer("5", "Ah")})
@@ -284,7 +284,7 @@ def test_paper():
     paper = on_paper(SLOT)
     assert "the bank needed goes up" in paper
     assert "to between 1.25 and 3 times what it was" in paper
-    assert "as read after the change: ______________ Ah / mAh" in paper
+    assert "read after the change: ______________ Ah / mAh" in paper
 
 
 def test_no_explorer_ends_on_the_edge_of_two_bands():

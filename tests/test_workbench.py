@@ -187,7 +187,14 @@ class TestForm:
     def test_what_it_comes_to_is_what_the_plan_sizes_to(self):
         form = plan_form()
         design = my_site()
-        assert f"{design.system['bank_ah']:,.0f}".replace(",", "\u2009") in form.status
+        bank = f"{design.system['bank_ah']:,.0f}".replace(",", "\u2009")
+        assert f"a bank of {bank} Ah at {design.system['bank_voltage_v']:g} V" in form.status  # Ah say little without V
+
+    def test_the_line_above_the_form_parts_no_number_at_its_end(self):
+        form = plan_form()
+        assert "\u2009" in form.status  # a space at which a browser may end the line
+        assert "\u2009" not in form._status.value
+        assert " Ah" not in form._status.value
 
     def test_nothing_typed_is_lost_when_it_is_no_plan_yet(self, folder):
         form = plan_form()

@@ -31,7 +31,11 @@ def fell_short_at(view: YearView) -> np.ndarray:
 
 def when(view: YearView, year: int, hour: int) -> str:
     """Return a date with its year, counted from 1; without the year where there is only one."""
-    return date(hour) + (f" of year {year + 1}" if view.count > 1 else "")
+    return date(hour) + _of_year(view, year)
+
+
+def _of_year(view: YearView, year: int) -> str:
+    return f" of year {year + 1}" if view.count > 1 else ""
 
 
 def ribbon_sentence(view: YearView, settings: Settings) -> str:
@@ -60,8 +64,8 @@ def week_sentence(view: YearView, settings: Settings) -> str:
     )
     lowest = show("lowest_charge_frac", view.outcome.years.charge_frac[seven.year, seven.lowest_hour], settings, 3)
     return (
-        f"In the week of the lowest charge, from {when(view, seven.year, seven.first_hour)}, the loads ask for {asked} "
-        f"at the bank and get {got}; {spilled} is spilled, and the charge falls to {lowest} on "
+        f"In the week of the lowest charge{_of_year(view, seven.year)}, from {date(seven.first_hour)}, the loads ask "
+        f"for {asked} at the bank and get {got}; {spilled} is spilled, and the charge falls to {lowest} on "
         f"{date(seven.lowest_hour)}."
     )
 

@@ -21,17 +21,18 @@ from offgrid_core.practice.kinds import Guess
 from offgrid_core.practice.record import Entry, Record
 from offgrid_core.practice.words import say
 from offgrid_core.quantities import Settings, settings
+from offgrid_core.quantities.text import kept_together
 
 #: Seconds after Enter in which the box's text still arrives from the page.
 _TEXT_ARRIVES = 0.15
 #: Share of a row that its label takes: 325 px on a wide page, less on a narrow one.
 _LABEL = "65%"
-
-
-#: A long option takes as many lines as it needs, with its button beside the first.
+#: A long label or option takes as many lines as it needs, an option with its button beside the first.
 _STYLE = """<style>
 .offgrid-card .widget-radio-box label { height: auto; white-space: normal; position: relative; padding-left: 21px; }
 .offgrid-card .widget-radio-box input { position: absolute; left: 0; top: 0; }
+.offgrid-card .widget-text { height: auto; align-items: center; }
+.offgrid-card .widget-text > .widget-label { height: auto; white-space: normal; overflow: visible; line-height: 1.25; }
 </style>"""
 
 
@@ -229,8 +230,8 @@ class Card(widgets.VBox):  # type: ignore[misc]
         found = help_for(self.problem, self._marks, min(wanted, allowed), self.settings)
         self._keep(lambda entry: entry.helped(found.rung))
         wait = [say("help_wait")] if wanted > allowed and found.rung < 3 else []
-        shown = [*found.tables, ("", [list(row) for row in found.worked])]
-        return self._say([*found.said, *wait], "".join(table(rows, caption) for caption, rows in shown))
+        shown = (*found.tables, ("", found.worked))
+        return self._say(found.said, "".join(table(rows, caption) for caption, rows in shown), wait)
 
     def new_numbers(self) -> None:
         """Draw the next variant, with empty fields."""
@@ -259,7 +260,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
         self.problem = ready.problem
         self._marks: Marks | None = None
         kept, fields = self.entry.answers, ready.fields
-        self._rows = [_Row(f, kept.get(f.id, Answer()), len(fields) == 1) for f in fields]
+        self._rows = [_Row(f, kept.get(f.id, Answer(unit=f.unit)), len(fields) == 1) for f in fields]
         for row in self._rows:
             row.on_change(partial(self._typed, row))
             row.on_enter(self.check)
@@ -274,7 +275,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
 
     def _head(self, problem: Problem) -> widgets.Widget:
         place = problem.slot
-        told = escape(problem.text(place.statement, self.settings))
+        told = escape(kept_together(problem.text(place.statement, self.settings)))
         shown = "".join(table(rows, caption) for caption, rows in place.tables(problem, self.settings))
         title = f"<b>{escape(place.title)}</b> <small>{escape(place.id)}</small>"
         return widgets.HTML(
@@ -378,11 +379,17 @@ class Card(widgets.VBox):  # type: ignore[misc]
             self.entry = how(self.entry)
             self._warn(e)
 
-    def _say(self, sentences: Sequence[str], more: str = "") -> None:
-        self._said = list(sentences)
-        told = "".join(f"<p style='margin:2px 0'>{escape(s)}</p>" for s in sentences)
-        rule = "border-left:3px solid;padding:2px 10px;" if told else ""
-        self._status.value = f"<div role='status' aria-live='polite' style='{rule}line-height:1.5'>{told}{more}</div>"
+    def _say(self, sentences: Sequence[str], tables: str = "", after: Sequence[str] = ()) -> None:
+        """Say sentences, then show the tables that they speak of, then say what comes after those."""
+        self._said = [*sentences, *after]
+        told, then = (_paragraphs(some) for some in (sentences, after))
+        rule = "border-left:3px solid;padding:2px 10px;" if told or then else ""
+        how = f"role='status' aria-live='polite' style='{rule}line-height:1.5'"
+        self._status.value = f"<div {how}>{told}{tables}{then}</div>"
+
+
+def _paragraphs(sentences: Sequence[str]) -> str:
+    return "".join(f"<p style='margin:2px 0'>{escape(kept_together(s))}</p>" for s in sentences)
 
 
 def _soon(act: Callable[[], None]) -> None:

@@ -83,7 +83,7 @@ class FormBoxes:
     def columns(self) -> list[tuple[str, str]]:
         """Return heading and width of each column of the loads list."""
         numbers = [(self._label(key), _NUMBER) for key in draft.LOAD]
-        return [(say("form.load"), _NAME), (label("bus"), _BUS), *numbers]
+        return [(capital(say("form.load")), _NAME), (capital(label("bus")), _BUS), *numbers]
 
     def _label(self, key: str) -> str:
         symbol = self._settings.unit_for(draft.NUMBERS[key]).symbol if key in draft.NUMBERS else ""

@@ -9,6 +9,7 @@ import numpy as np
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.quantities import Settings, say, settings, show
+from offgrid_core.quantities.text import kept_together
 from offgrid_core.report import tables
 from offgrid_core.system import Design, read_plan, size
 from offgrid_core.worksheet import Solved
@@ -108,7 +109,7 @@ def table(rows: Sequence[Sequence[str]], caption: str) -> widgets.HTML:
 
 def _kept_together(text: str) -> str:
     """Keep a number and its unit on one line; long text still wraps."""
-    kept = escape(text).replace("\u2009", "\u202f")
+    kept = escape(kept_together(text))
     return kept.replace(" ", "&nbsp;") if len(text) < 12 else kept
 
 

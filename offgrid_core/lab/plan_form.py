@@ -16,6 +16,7 @@ from offgrid_core.lab.keys import Keys
 from offgrid_core.lab.page import PLANS
 from offgrid_core.quantities import Settings, say, settings, show
 from offgrid_core.quantities.settings import my_folder
+from offgrid_core.quantities.text import kept_together
 from offgrid_core.system import draft_file, parse_plan, size
 from offgrid_core.system import drafting as draft
 from offgrid_core.system.draft_file import Box, Draft
@@ -32,6 +33,7 @@ _STYLE = """<style>
 .offgrid-wrong :is(input, select) { box-shadow: 0 0 0 2px #B23C00; }
 </style>"""
 _WRONG = "offgrid-wrong"
+_COMES_TO = ("energy_day_wh", "bank_ah", "bank_voltage_v", "array_w")
 
 
 def plan_form() -> "PlanForm":
@@ -251,7 +253,7 @@ class PlanForm(widgets.VBox):  # type: ignore[misc]
         except OffgridError as e:
             self._say(say("form.unsized", path=self.path, reason=in_words(str(e))[0]), news, trouble=True)
             return
-        found = {n: show(n, design.system[n], self.settings, 3) for n in ("energy_day_wh", "bank_ah", "array_w")}
+        found = {n: show(n, design.system[n], self.settings, 3) for n in _COMES_TO}
         broken = sum(not f.passed for f in findings)
         limits = say("form.broken", broken=broken, count=len(findings)) if broken else say("form.no_broken")
         self._say(f"{saved} {say('form.comes_to', **found)} {limits}", news)
@@ -259,8 +261,8 @@ class PlanForm(widgets.VBox):  # type: ignore[misc]
     def _say(self, told: str, news: str = "", *, trouble: bool = False, wrong: Box | None = None) -> None:
         self.status = f"{told} {news}".strip()
         role, rule = ("alert", "border-left:4px solid #B23C00;") if trouble else ("status", "border-left:3px solid;")
-        said = f"<div role='{role}' style='{rule}padding:2px 10px;line-height:1.4'>{escape(self.status)}</div>"
-        self._status.value = said
+        told = escape(kept_together(self.status))
+        self._status.value = f"<div role='{role}' style='{rule}padding:2px 10px;line-height:1.4'>{told}</div>"
         for place, box in self._boxes():
             (box.add_class if place == wrong else box.remove_class)(_WRONG)
 

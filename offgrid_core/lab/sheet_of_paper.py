@@ -5,6 +5,7 @@ from html import escape
 
 from offgrid_core.practice import Field, Problem
 from offgrid_core.quantities import Settings
+from offgrid_core.quantities.text import kept_together
 
 _CELL = "style='text-align:left;padding:2px 10px'"
 
@@ -27,7 +28,7 @@ def table(rows: Sequence[Sequence[str]], caption: str = "", has_head: bool = Fal
     lines = []
     for i, row in enumerate(rows):
         tag = "th scope='col'" if i == 0 and (has_head or not row[0]) else "td"
-        cells = "".join(f"<{tag} {_CELL}>{escape(c)}</{tag.split()[0]}>" for c in row)
+        cells = "".join(f"<{tag} {_CELL}>{escape(kept_together(c))}</{tag.split()[0]}>" for c in row)
         lines.append(f"<tr>{cells}</tr>")
     return f"<table style='border-collapse:collapse;margin:6px 0'>{head}{''.join(lines)}</table>"
 
@@ -40,7 +41,7 @@ def on_paper(problem: Problem, settings: Settings) -> str:
     blanks = "".join(_blank(f, len(fields) == 1) for f in fields)
     return (
         f"<section><h4>{escape(slot.title)} <small>{escape(slot.id)}</small></h4>"
-        f"<p>{escape(problem.text(slot.statement, settings))}</p>{tables}{blanks}</section>"
+        f"<p>{escape(kept_together(problem.text(slot.statement, settings)))}</p>{tables}{blanks}</section>"
     )
 
 

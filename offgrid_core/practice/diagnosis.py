@@ -117,6 +117,8 @@ def is_unit_slip(step: Step, typed: float, value: float, own: float) -> bool:
     own
         What the step should be, from the learner's own earlier steps.
     """
+    if not any(u.symbol for u in menu(step.line)):
+        return False  # a bare number stands in no unit
     in_other_units = [float(u.to_canonical(typed)) for u in menu(step.line)]
     scaled = [value * f for f in _UNIT_FACTORS] + [value / f for f in _UNIT_FACTORS]
     scaled = scaled if own and menu(step.line)[0].kind not in ("temperature", "count") else []

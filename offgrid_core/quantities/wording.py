@@ -42,7 +42,8 @@ TEXT: dict[str, str] = {
     "form.battery_unit": "battery units",
     "form.module": "modules",
     "form.saved": "Saved in {path}.",
-    "form.comes_to": "It comes to {energy_day_wh} on the hardest day, a bank of {bank_ah} and an array of {array_w}.",
+    "form.comes_to": "It comes to {energy_day_wh} on the hardest day, a bank of {bank_ah} at {bank_voltage_v} "
+    "and an array of {array_w}.",
     "form.broken": "Limits broken: {broken} of {count}; the table “Every limit” names them.",
     "form.no_broken": "No limit is broken.",
     "form.unsized": "Saved in {path}, but it cannot be sized: {reason}.",

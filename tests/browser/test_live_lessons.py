@@ -72,6 +72,18 @@ def test_a_reload_still_shows_the_present_picture(start: Lesson) -> None:
     assert _said(start) == said
 
 
+def test_no_label_of_a_box_is_cut_off(lesson: Open) -> None:
+    opened = lesson("10_wiring.ipynb")
+    opened.page.set_viewport_size({"width": 1366, "height": 768})
+    opened.run_all()
+    opened.page.locator(".offgrid-card .widget-text").last.scroll_into_view_if_needed()
+    measured = """() => [...document.querySelectorAll('.offgrid-card .widget-text > .widget-label')].map(each => [
+        each.textContent, each.scrollWidth - each.clientWidth, each.scrollHeight - each.parentElement.clientHeight])"""
+    labels = opened.page.evaluate(measured)
+    assert any(len(words) > 45 for words, _, _ in labels)  # more than a line holds
+    assert not [words for words, too_wide, too_high in labels if too_wide > 1 or too_high > 1]
+
+
 def test_a_wrong_answer_is_named_in_the_temperature_lesson(lesson: Open) -> None:
     opened = lesson("05_temperature.ipynb")
     opened.run_all()

@@ -64,7 +64,12 @@ class Backwards(Slot):
         told = problem.shown(self.result, result, settings)
         if self._meets(problem, result):
             mark = FieldMark(self.unknown, label, "right", shown, method=True, accuracy=True)
-            return Marks((mark,), (say("backwards_right", value=shown, result=told),), 1.0, True)
+            return Marks(
+                (mark,),
+                (say("backwards_right", value=shown, quantity=problem.word(self.result), result=told),),
+                1.0,
+                True,
+            )
         return self._not_yet(problem, reading.value, shown, told, settings)
 
     def solution(self, problem: Problem, settings: Settings) -> dict[str, Answer]:

@@ -130,10 +130,10 @@ class Drawing(Slot):
         return {**found, ITEM: Answer(item.id), VALUE: Answer(text, unit.symbol)}
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """Return each rule with its margin, or that it cannot be told."""
+        """Return each rule with its margin, or that it cannot be told; then the change that mends what has to be."""
         drawn = self.drawn(problem)
         solved = self.sheet.solve(drawn.values)
-        return tuple(
+        rules = (
             (
                 self._words(r),
                 "" if r.id in drawn.unknown else show(r.line, r.value_in(solved), settings),
@@ -141,6 +141,10 @@ class Drawing(Slot):
             )
             for r in drawn.rules
         )
+        change, value = say("drawing_none"), ""
+        if item := drawn.undone:
+            change, value = self._words(item), show(item.line, item.value_in(drawn.sound), settings, _FIGURES)
+        return *rules, (say("drawing_item"), change, value)
 
     def _words(self, step: Step) -> str:
         name = step.line

@@ -139,12 +139,13 @@ class Pick(Slot):
         return 1 <= good.sum() <= 2 and len(first) >= several and dangers <= shown and judged.plain()
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """Return each limit of the best part with its margin."""
+        """Return the best part, the limit with the smallest share to spare, and each limit with its margin."""
         judged, best = self.judged(problem), Problem(self, {**problem.given}, problem.seed)
-        rows = [(say("pick_part"), "", _NAMES[judged.best])]
+        margins = judged.margin
         return (
-            *rows,
-            *((x.label, "", best.shown(x.name, judged.margin[x.name][judged.best], settings)) for x in self.limits),
+            (say("pick_part"), "", _NAMES[judged.best]),
+            (say("pick_binds"), "", judged.binding(judged.best).label),
+            *((x.label, "", best.shown(x.name, margins[x.name][judged.best], settings)) for x in self.limits),
         )
 
     def _with(self, fields: Mapping[str, Field], part: FieldMark) -> tuple[FieldMark, ...]:

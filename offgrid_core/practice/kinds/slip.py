@@ -105,8 +105,13 @@ class Slip(Slot):
         return True
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """Return the page as it should be."""
-        return problem.worked_lines(self.sheet, settings)
+        """Return which line of the page is the first to go wrong, then the page as it should be."""
+        planted = self.planted(problem)
+        which, value = say("slip_none"), ""
+        if planted:
+            _, line = planted
+            which, value = problem.word(line), problem.shown(line, problem.key[line], settings)
+        return (say("slip_which"), which, value), *problem.worked_lines(self.sheet, settings)
 
     def _choices(self) -> list[tuple[Mistake, str]]:
         return [(m, n) for m in map(mistake, self.mistakes) for n in m.lines if n in self.sheet]

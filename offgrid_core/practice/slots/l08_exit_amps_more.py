@@ -106,10 +106,10 @@ def _direct() -> tuple[Slot, ...]:
         Work(
             id="L08-exit-4",
             title="Two in line, no tracking",
-            statement="On a barn roof {array_strings_count} pairs of modules feed a simple pulse-width controller for "
-            "{bank_voltage_v}; in each pair one stands behind the other. The sticker: {module_vmp_v}, {module_imp_a}; "
-            "shorted {module_isc_a}. Give the current that reaches the battery and the amps to look for in a shop, "
-            "{controller_factor} on top.",
+            statement="On a barn roof {array_strings_count} pairs of modules feed a controller with PWM on its box, "
+            "for {bank_voltage_v}; in each pair one stands behind the other. The sticker: {module_vmp_v}, "
+            "{module_imp_a}; shorted {module_isc_a}. Give the current that reaches the battery and, "
+            "{controller_factor} times as large, the amps to look for in a shop.",
             hint="Which count adds current, and does such a controller make more of it?",
             sheet=DIRECT.upto("controller_needed_a"),
             given={"bank_voltage_v": 24, "modules_in_series_count": 2, **BRIGHT},
@@ -149,8 +149,8 @@ def _direct() -> tuple[Slot, ...]:
             title="Which rating, which share?",
             statement="For a radio hut at {bank_voltage_v}: {array_strings_count} parallel rows, "
             "{modules_in_series_count} per row. Nameplate {module_vmp_v} / {module_imp_a}, {module_isc_a} in a short. "
-            "The controller has no tracking and gets {controller_factor} as reserve. Tell its least rating, and the "
-            "part of the nameplate power that is not thrown away.",
+            "The controller has no tracking; allow {controller_factor} times its current. Tell its least rating, and "
+            "the part of the nameplate power that is not thrown away.",
             hint=PASSES,
             sheet=DIRECT,
             given={"bank_voltage_v": 48, "modules_in_series_count": 4, **BRIGHT},

@@ -113,7 +113,7 @@ def _more_amps() -> Slot:
         id="L08-extra",
         title="More amps out than in",
         statement="A tracking controller shows 82 V and 10 A coming from the array, and 27 V and 29 A going to the "
-        "battery. Where do the nineteen amps more come from?",
+        "battery. Where do the other nineteen amps come from?",
         hint="How many watts go in, and how many come out?",
         principle=TRACKING_IDEA,
         options=(

@@ -121,9 +121,9 @@ def _starts() -> tuple[Slot, ...]:
         Work(
             id="L09-exit-2",
             title="From the plate to the jolt",
-            statement="{shaft_hp} stand on the plate of a fodder cutter, {motor_eff_frac} is how well its motor works, "
-            "and at switch-on it wants {start_by_row_factor} times its running power. The yard's {others_w} are "
-            "burning. Work out plug power, running sum, extra at the start, and the jolt itself.",
+            statement="The plate of a fodder cutter says {shaft_hp}; {motor_eff_frac} is how well its motor works, "
+            "and at switch-on it wants {start_by_row_factor} times its running power. The yard's "
+            "lamps, {others_w}, are lit. Work out plug power, running sum, extra at the start, and the jolt itself.",
             hint=PLATE,
             sheet=NAMEPLATE,
             grids={
@@ -255,7 +255,7 @@ def _heat() -> tuple[Slot, ...]:
             title="Behind glass",
             statement="A kiosk stands in the sun, behind glass: {air_hot_c} inside. Its ice box and scales draw "
             "{peak_w}. A catalogue quotes {inverter_rated_w} at {inverter_temp_rated_c} for one model, less "
-            "{inverter_derate_per_k}. First that model's output there, then the rating this family must have.",
+            "{inverter_derate_per_k}. First that model's output there, then the rating to look for among its like.",
             hint=HOT,
             sheet=HEAT,
             grids={

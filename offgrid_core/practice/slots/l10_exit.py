@@ -172,8 +172,8 @@ def _judged() -> tuple[Slot, ...]:
             id="L10-exit-6",
             others=JUDGED["L10-exit-6"],
             title="The fuse that keeps blowing",
-            statement="In the clinic a 16 A fuse blows each time the autoclave has run for half an hour. The autoclave "
-            "takes 15 A; the wire, where it lies, carries 19 A. What is to be done?",
+            statement="In a hot cupboard of the clinic a 16 A fuse blows each time the autoclave has run for half an "
+            "hour. The autoclave takes 15 A; the wire, where it lies, carries 19 A. What is to be done?",
             hint=OPENS,
             options=(
                 Option(

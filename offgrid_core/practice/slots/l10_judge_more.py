@@ -141,8 +141,8 @@ def _picks() -> tuple[Slot, ...]:
             id="L10-pick",
             title="Pick a wire",
             statement="A circuit at {voltage_by_row_v} carries {current_by_row_a} over {length_by_row_m}, one way, "
-            "behind a fuse of {fuse_by_row_a}. In air of {ambient_c}, with a neighbour beside it, {grouping_frac} of "
-            "the ampacity is left by the neighbour, and the air takes its share as well. At most "
+            "behind a fuse of {fuse_by_row_a}. Air of {ambient_c} takes its share of the "
+            "ampacity; of the rest a neighbour leaves {grouping_frac}. At most "
             "{drop_limit_by_row_frac} may be lost; the terminals take {terminal_most_mm2}; the copper works at "
             "{wire_temp_c}. Which drum is the cheapest that keeps every limit? Prices are invented.",
             hint="Which of the two asks for more copper here: the fuse, or the drop?",

@@ -138,7 +138,7 @@ def _explore() -> tuple[Slot, ...]:
             given=tables_of(IEC),
             curated={"cable_by_row_mm2": 2.5, "length_by_row_m": 2, "fuse_by_row_a": 25, "fuse_after_by_row_a": 40},
             starts_curated=True,
-            words=WORDS | {"heat_at_fuse_by_row_w": "heat in the cable, with the fuse's rating"},
+            words=WORDS | {"heat_at_fuse_by_row_w": "heat at the fuse's rating"},
             result="heat_at_fuse_by_row_w",
             moved="fuse_by_row_a",
             after="fuse_after_by_row_a",

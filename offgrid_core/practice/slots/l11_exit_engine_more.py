@@ -89,14 +89,14 @@ def _fuel() -> tuple[Slot, ...]:
             hint="With so many watts on it, what does the engine burn for its size, and what for the work?",
             sheet=Sheet(FUEL["fuel_l_h"]),
             grids={
-                "fuel_most_l_h": (0.7, 0.85, 1.0, 1.15),
-                "generator_rated_w": (3100, 3700, 4500),
+                "fuel_most_l_h": (0.85, 0.95, 1.05, 1.15),
+                "generator_rated_w": (4000, 4300, 4600),
                 "fuel_size_l_kwh": (0.065, 0.08),
                 "fuel_work_l_kwh": (0.25, 0.28, 0.32),
             },
             curated={
-                "fuel_most_l_h": 1.0,
-                "generator_rated_w": 3700,
+                "fuel_most_l_h": 1.05,
+                "generator_rated_w": 4300,
                 "fuel_size_l_kwh": 0.065,
                 "fuel_work_l_kwh": 0.28,
             },

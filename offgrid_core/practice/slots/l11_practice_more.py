@@ -141,7 +141,7 @@ def _size() -> Slot:
 def _level() -> Slot:
     return Backwards(
         id="L11-6",
-        title="Done before dark",
+        title="Done before bedtime",
         statement="The engine may run {load_h}, from dinner to bedtime, and stops at {generator_stop_frac}. The bank "
         "holds {bank_wh} by its label and keeps {charge_eff_frac} of what it is given. The charger gives "
         "{charger_dc_w}; the DC loads take {dc_running_w} of that. At which charge must the engine be started, so that "

@@ -147,7 +147,7 @@ def _years() -> tuple[Slot, ...]:
     return (
         Work(
             id="L12-exit-2",
-            title="Nights without a light",
+            title="While the alarm was on",
             statement="Somebody counts at Riverbend: in {short_year_h} out of {hours_year_h} the fridge's alarm was "
             "on. That was {unserved_year_wh:kWh} short of {wanted_year_wh:kWh}. Which share of the time, and which "
             "share of the energy?",

@@ -113,7 +113,7 @@ inverter_eff_frac = 0.85
 bank_current_max_a = 90
 """
 _BOATHOUSE = """
-title = "Boathouse on the fjord"
+title = "Boathouse on the lake"
 
 [site]
 name = "$site"
@@ -314,7 +314,7 @@ def _inn() -> Build:
 def _boathouse() -> Build:
     return Build(
         id="L14-build",
-        title="A boathouse on the fjord",
+        title="A boathouse on the lake",
         statement="Everything here runs on DC: a cool box, ten lamps, a pump that keeps the boats dry. No inverter is "
         "wanted. Lithium cells stand in a locker that stays above {battery_temp_c}; they are to last "
         "{autonomy_days} without sun and give {depth_frac} of their label. The owner comes at weekends and would "
