@@ -21,6 +21,7 @@ from offgrid_core.practice.kinds import Guess
 from offgrid_core.practice.record import Entry, Record
 from offgrid_core.practice.words import say
 from offgrid_core.quantities import Settings, settings
+from offgrid_core.quantities.text import kept_together
 
 #: Seconds after Enter in which the box's text still arrives from the page.
 _TEXT_ARRIVES = 0.15
@@ -72,7 +73,7 @@ class _Row:
         if field.options:
             keys = [key for key, _ in field.options]
             self.box = widgets.RadioButtons(
-                options=[(text, key) for key, text in field.options],
+                options=[(kept_together(text), key) for key, text in field.options],
                 value=kept.text if kept.text in keys else None,
                 tooltip=field.label,
                 layout={"width": "max-content"},
@@ -274,7 +275,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
 
     def _head(self, problem: Problem) -> widgets.Widget:
         place = problem.slot
-        told = escape(problem.text(place.statement, self.settings))
+        told = escape(kept_together(problem.text(place.statement, self.settings)))
         shown = "".join(table(rows, caption) for caption, rows in place.tables(problem, self.settings))
         title = f"<b>{escape(place.title)}</b> <small>{escape(place.id)}</small>"
         return widgets.HTML(
@@ -380,7 +381,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
 
     def _say(self, sentences: Sequence[str], more: str = "") -> None:
         self._said = list(sentences)
-        told = "".join(f"<p style='margin:2px 0'>{escape(s)}</p>" for s in sentences)
+        told = "".join(f"<p style='margin:2px 0'>{escape(kept_together(s))}</p>" for s in sentences)
         rule = "border-left:3px solid;padding:2px 10px;" if told else ""
         self._status.value = f"<div role='status' aria-live='polite' style='{rule}line-height:1.5'>{told}{more}</div>"
 

@@ -76,7 +76,7 @@ def _one_prompt(problem: Problem, marks: tuple[FieldMark, ...]) -> tuple[str, li
             return (said := say("inconsistent", quantity=mark.label, value=mark.shown)), [said]
         elif mark.verdict in ("unexplained", "mistake") and not mark.named:
             missing = listed([m.label for m in marks if m.verdict in ("unanswered", "reenter")])
-            return (said := say("steps_first", steps=missing)), [said]
+            return (said := say("steps_first", quantity=mark.label, steps=missing)), [said]
         elif mark.verdict == "unexplained":
             question = problem.slot.hint
         else:

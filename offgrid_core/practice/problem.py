@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from hashlib import sha256
 from typing import Any
 
@@ -107,13 +107,14 @@ class Problem:
         ``by`` is the line that tells the sum where it is not the worksheet's own: one that was turned round.
         """
 
-        def with_number(name: str, value: Any) -> str:
+        def with_number(name: str, value: Any, settings: Settings) -> str:
             if step.row is not None and axis_of(name) and np.ndim(value):  # one number may stand for every row
                 value = np.asarray(value)[step.row]
             return self.shown(name, value, settings)
 
         shown = self.shown(step.line, step.value_in(self.key), settings)
-        return self.label(step), self.key.worked(by or self.slot.sheet[step.line], with_number), shown
+        looked_up, reckoned = (partial(with_number, settings=s) for s in (settings, settings.in_sums))
+        return self.label(step), self.key.worked(by or self.slot.sheet[step.line], looked_up, reckoned), shown
 
     def steps_of(self, name: str) -> tuple[Step, ...]:
         """Return a line as steps: one for each row that has a name; of rows without names only the sums are told."""

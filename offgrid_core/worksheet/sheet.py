@@ -5,6 +5,7 @@ one, and listing broken limits all read the same lines. That is the idea the pac
 """
 
 import ast
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -12,9 +13,20 @@ from typing import Any
 import numpy as np
 
 from offgrid_core.errors import OffgridError, WorksheetError
-from offgrid_core.worksheet.grammar import FORGIVEN, axis_of, compiled, names_in, say
+from offgrid_core.worksheet.grammar import (
+    FORGIVEN,
+    axis_of,
+    compiled,
+    looked_up_names,
+    names_in,
+    say,
+    with_named_numbers,
+)
 from offgrid_core.worksheet.line import SEVERITIES, Line
 from offgrid_core.worksheet.table import Table
+
+#: Text of a value, with its unit, given its name.
+Show = Callable[[str, Any], str]
 
 
 @dataclass(frozen=True)
@@ -181,7 +193,7 @@ class Solved(Mapping[str, Any]):
     def __len__(self) -> int:
         return len(self._values)
 
-    def steps(self, word: Callable[[str], str], show: Callable[[str, Any], str]) -> list[Step]:
+    def steps(self, word: Callable[[str], str], show: Show, reckon: Show | None = None) -> list[Step]:
         """Return the lines as steps, in worked order.
 
         Parameters
@@ -190,13 +202,15 @@ class Solved(Mapping[str, Any]):
             Label of an input (a line brings its own).
         show
             Text of a value, with unit, given its name.
+        reckon
+            The same where a value stands in a sum, if it shall be told in another unit there.
         """
         return [
             Step(
                 name=n,
                 label=x.label,
                 formula=x.said(lambda m: self.sheet[m].label if m in self.sheet else word(m)),
-                worked=self.worked(x, show),
+                worked=self.worked(x, show, reckon or show),
                 value=self[n],
                 shown=show(n, self[n]),
                 standing=x.standing,
@@ -206,14 +220,26 @@ class Solved(Mapping[str, Any]):
             for n, x in self.sheet.items()
         ]
 
-    def worked(self, each: Line, show: Callable[[str, Any], str]) -> str:
+    def worked(self, each: Line, show: Show, reckon: Show) -> str:
         """Return the expression of a line with this case's numbers in it; what goes through rows is written row by row.
 
-        The line may be one that is not in the worksheet, such as one of its own turned round.
+        The line may be one that is not in the worksheet, such as one of its own turned round. A number of the
+        expression that stands beside a quantity is told in the unit of it, as long as its figure stays the same: the 25
+        of ``t_c − 25`` is 25 °C, but the 1 of ``1 − share`` stays a 1 beside a share in percent.
         """
-        return each.said(lambda m: show(m, self[m]), lambda inner, reducer: self._terms(inner, reducer, show))
+        tree, numbers = with_named_numbers(each.tree)
+        looked_up = looked_up_names(tree)
 
-    def _terms(self, inner: ast.expr, reducer: str, show: Callable[[str, Any], str]) -> list[str]:
+        def told(name: str) -> str:
+            if name not in numbers:
+                return (show if name in looked_up else reckon)(name, self[name])
+            quantity, number = numbers[name]
+            said, plain = reckon(quantity, number), f"{number:.15g}"
+            return said if re.fullmatch(rf"{re.escape(plain)}(\D.*)?", said) else plain
+
+        return say(tree, told, terms=lambda inner, reducer: self._terms(inner, reducer, reckon))
+
+    def _terms(self, inner: ast.expr, reducer: str, show: Show) -> list[str]:
         """Return what each row comes to, of a sum those that add something; nothing for months, hours, many cases."""
         names = tuple(dict.fromkeys(names_in(inner)))
         columns = dict(zip(names, np.broadcast_arrays(*(np.atleast_1d(self[n]) for n in names)), strict=True))
