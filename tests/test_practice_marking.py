@@ -130,6 +130,12 @@ class TestByHand:
     def test_other_unit_of_the_menu_is_right(self):
         assert mark(chain_problem(), typed(**CHAIN) | {"bank_cold_wh": Answer("24", "kWh")}).finished
 
+    def test_only_what_stands_before_a_step_is_asked_for_first(self):
+        slot = slots()["L06-1"]
+        typed_in = {"units_in_series_count": Answer("8"), "units_count": Answer("2.5")}
+        (asked,) = mark(Problem(slot, {**slot.given, **slot.curated}, "by hand"), typed_in).feedback[-1:]
+        assert asked.startswith("Battery units in all: fill in the steps before it as well (strings in parallel);")
+
     def test_final_alone_is_not_named(self):
         """Without steps a match may be chance: the mistake is noted, the learner is asked for the steps."""
         marks = mark(chain_problem(), typed(bank_needed_ah=250))
