@@ -400,3 +400,14 @@ class TestUnits:
         assert "draw 45\u00a0W each for 5\u00a0h" in html_of(card)
         (choice,) = boxes(exercise("L01-saving"), widgets.RadioButtons)
         assert any("5\u00a0W in place of 7\u00a0W" in text for text, _ in choice.options)
+
+
+def test_a_quiz_does_not_note_what_it_cannot_read():
+    card = exercise("L01-exit-1")
+    card.type("run_energy_by_row_wh", "abc")
+    card.check()
+    assert "'abc' is not read as one number" in card.feedback
+    assert "to go" not in card.feedback
+    card.type("run_energy_by_row_wh", "1")
+    card.check()
+    assert "to go" in card.feedback

@@ -201,7 +201,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
         if self._locked >= self.answers.keys():
             return
         marks = mark(self.problem, self.answers, self.settings)
-        if any(f.verdict not in ("unanswered", "reenter") for f in marks.fields):
+        if _is_read(marks):
             self._keep(lambda entry: entry.checked(marks))
         self._tell(marks)
         for react in self._reactions:
@@ -336,7 +336,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
             said += consequences(tuple(dict.fromkeys(i for c in here for i in c.mistakes)))
         if self.entry.owed and (self.place.grids or self.place.others):
             said.append(say("owed"))
-        self._say(waiting or said)
+        self._say(waiting if waiting and _is_read(marks) else said)  # what could not be read is not noted
 
     def _again(self, marks: Marks) -> list[str]:
         """Say so where a mistake shows on more than one set of numbers: one match is a guess, two are a habit."""
@@ -384,6 +384,11 @@ class Card(widgets.VBox):  # type: ignore[misc]
         told = "".join(f"<p style='margin:2px 0'>{escape(kept_together(s))}</p>" for s in sentences)
         rule = "border-left:3px solid;padding:2px 10px;" if told else ""
         self._status.value = f"<div role='status' aria-live='polite' style='{rule}line-height:1.5'>{told}{more}</div>"
+
+
+def _is_read(marks: Marks) -> bool:
+    """Whether one field at least holds an answer."""
+    return any(f.verdict not in ("unanswered", "reenter") for f in marks.fields)
 
 
 def _soon(act: Callable[[], None]) -> None:
