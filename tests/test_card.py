@@ -394,3 +394,30 @@ class TestResume:
 def test_tables_escape_everything():
     assert "<b>" not in table([["", "<b>"], ["<b>", "<b>"]], "<b>")
     assert table([]) == ""
+
+
+class TestUnits:
+    """A number and its unit stand on one line, in the statement, in the help and in a choice."""
+
+    def test_none_is_parted_from_its_number(self):
+        card = exercise("L01-8")
+        card.type(next(iter(card.answers)), "1")
+        for _ in range(2):
+            card.check()
+            card.help()
+        assert card.entry.rung == 2
+        assert "The inverter passes on 85\u00a0%" in card._status.value.replace("\u2009", "")
+        assert "draw 45\u00a0W each for 5\u00a0h" in html_of(card)
+        (choice,) = boxes(exercise("L01-saving"), widgets.RadioButtons)
+        assert any("5\u00a0W in place of 7\u00a0W" in text for text, _ in choice.options)
+
+
+def test_a_quiz_does_not_note_what_it_cannot_read():
+    card = exercise("L01-exit-1")
+    card.type("run_energy_by_row_wh", "abc")
+    card.check()
+    assert "'abc' is not read as one number" in card.feedback
+    assert "to go" not in card.feedback
+    card.type("run_energy_by_row_wh", "1")
+    card.check()
+    assert "to go" in card.feedback

@@ -245,6 +245,16 @@ def test_the_sentence_tells_what_each_slider_moves(panel):
     assert moved(panel).summary.startswith("4 days of autonomy take ")
 
 
+def test_each_pin_has_a_mark_of_its_own(panel):
+    for days in (2.0, 6.0, 9.0):
+        moved(panel, autonomy_days=days)
+        panel.pin()
+    pins = panel.static().data[9:12]
+    assert all(ghost.visible for ghost in pins)
+    assert len({ghost.marker.symbol for ghost in pins}) == 3
+    panel.unpin()
+
+
 def test_pins_stay_as_ghosts_of_the_second_picture(panel):
     moved(panel, array_load_ratio=1.5)
     panel.pin()

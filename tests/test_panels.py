@@ -272,3 +272,8 @@ def test_the_numbers_are_those_of_the_picture(hut, name):
     shown = {number(float(x), 3, Settings()) for x in drawn}
     assert shown
     assert all(any(text.startswith(x) for text in in_tables) for x in shown)
+
+
+def test_the_name_of_a_pin_has_no_greek_letter():
+    """A reader meets η nowhere in the lessons: pins are named in words."""
+    assert [q.symbol for q in QUANTITIES.values() if re.search("[α-ω]", q.symbol)] == []

@@ -130,13 +130,19 @@ class TestByHand:
     def test_other_unit_of_the_menu_is_right(self):
         assert mark(chain_problem(), typed(**CHAIN) | {"bank_cold_wh": Answer("24", "kWh")}).finished
 
+    def test_only_what_stands_before_a_step_is_asked_for_first(self):
+        slot = slots()["L06-1"]
+        typed_in = {"units_in_series_count": Answer("8"), "units_count": Answer("2.5")}
+        (asked,) = mark(Problem(slot, {**slot.given, **slot.curated}, "by hand"), typed_in).feedback[-1:]
+        assert asked.startswith("Battery units in all: fill in the steps before it as well (strings in parallel);")
+
     def test_final_alone_is_not_named(self):
         """Without steps a match may be chance: the mistake is noted, the learner is asked for the steps."""
         marks = mark(chain_problem(), typed(bank_needed_ah=250))
         assert marks.mistakes
         assert not marks.of("bank_needed_ah").named
         assert all(mistake(i).question not in " ".join(marks.feedback) for i in catalogue())
-        assert "Fill in the steps before it" in marks.feedback[-1]
+        assert marks.feedback[-1].startswith("Bank needed: fill in the steps before it")
 
     def test_final_alone_may_be_right(self):
         marks = mark(chain_problem(), typed(bank_needed_ah=500))
@@ -349,6 +355,29 @@ class TestKinds:
         ]
         assert rows[0][1:] == ("1.25 × (1 + 100 % × (1.25 − 1))", "1.562")
         assert rows[4][2] == rows[5][2]
+
+    def test_a_full_solution_shows_how_each_row_of_a_list_comes_about(self):
+        """95 W for 30 % of 24 h are 684 Wh: not just 684 Wh + 0 Wh."""
+        slot = slots()["L01-faded-1"]
+        listed = {"power_by_row_w": (95, 8), "count_by_row": (1, 12)}
+        listed |= {"duty_by_row_frac": (0.3, 1), "hours_by_row_h": (24, 6)}
+        rows = slot.worked(Problem(slot, {**slot.given, **slot.curated, **listed}, "by hand"), Settings())
+        assert [row for row in rows if row[0].startswith("vaccine fridge")] == [
+            ("vaccine fridge: energy on a day it runs", "1 × 95 W × 24 h × 30 % × 100 %", "684 Wh"),
+            ("vaccine fridge: standby energy on that day", "1 × 0 W × (24 h − 24 h)", "0 Wh"),
+            ("vaccine fridge: energy on the busiest day", "684 Wh + 0 Wh", "684 Wh"),
+        ]
+        assert rows[3][:2] == ("ward lights: energy on a day it runs", "12 × 8 W × 6 h × 100 % × 100 %")
+
+    def test_a_sum_in_celsius_is_not_told_in_fahrenheit(self):
+        """−12 °C is 37 K below 25 °C: 12 × (2.37 V + 0.185 V) are 30.66 V; 10.4 °F is no 10.4 − 25."""
+        chosen = Settings(temperature="°F")
+        slot = slots()["L05-5"]
+        given = {"bank_voltage_v": 24, "absorb_cell_v": 2.37, "compensation_mv_k": -5, "battery_temp_c": -12}
+        last = slot.worked(Problem(slot, {**slot.given, **slot.curated, **given}, "by hand"), chosen)[-1]
+        assert last[1:] == ("12 × (2.37 V + (−5 mV/K) ÷ 1000 × (−12 °C − 25 °C))", "30.66 V")
+        slot = slots()["L05-1"]
+        assert {how[-1] for _, _, how in slot.worked(draw(slot), chosen)} == {"C", "K"}
 
     def test_a_full_solution_shows_each_line_that_has_one_value(self):
         for slot in (t for s in slots().values() for t in s.templates if isinstance(t, Work)):

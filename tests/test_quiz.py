@@ -173,7 +173,7 @@ class TestGlossary:
 
     def test_words_agree_with_the_lines(self):
         """The depth is of what the cold bank gives, full sun is not the most, and boxes bear the trade's letters."""
-        assert "can give at its temperature" in explained()["depth of discharge"]
+        assert "in the cold, of what the label still gives" in explained()["depth of discharge"]
         assert "Brighter sun pushes more" in explained()["short-circuit current"]
         assert "MPPT" in explained()["tracking controller"]
         assert "PWM" in explained()["direct controller"]

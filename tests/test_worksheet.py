@@ -11,7 +11,7 @@ from offgrid_core import data, worksheet
 from offgrid_core.errors import WorksheetError
 from offgrid_core.quantities import show
 from offgrid_core.sizing import BANK, CIRCUITS, LOADS, chain
-from offgrid_core.worksheet import Sheet, Table, largest_of, line, smallest_of, sum_of, value_at
+from offgrid_core.worksheet import Sheet, Table, larger, largest_of, line, smallest_of, sum_of, value_at
 from offgrid_core.worksheet.grammar import axis_of
 
 POINTS = 12  # as many as there are months, so that a sweep that meets the months is noticed
@@ -227,6 +227,19 @@ def test_steps_carry_labels_units_and_what_is_held():
     assert steps["bank_warm_wh"].worked == "7\u2009000 Wh ÷ 50 %"
     assert steps["bank_warm_wh"].shown == "14\u2009000 Wh"
     assert [s.name for s in steps.values() if s.held] == ["spell_wh"]
+
+
+@line("Charging voltage", standing="physics")
+def warmed_v(battery_v, air_hot_c, depth_frac, capacity_kept, battery_temp_c):
+    return larger(48, battery_v) * (1 - depth_frac) - 2 * (air_hot_c - 25) * capacity_kept(battery_temp_c)
+
+
+def test_a_number_beside_a_quantity_has_its_unit():
+    given = {"battery_v": 50, "air_hot_c": 10, "depth_frac": 0.1, "battery_temp_c": 10}
+    given |= {"capacity_kept": TABLES["capacity_kept"]}
+    (step,) = Sheet(warmed_v).solve(given).steps(str, show, lambda n, v: show(n, v).replace("10 °C", "warm"))
+    assert step.worked.startswith("larger of (48 V; 50 V) × (1 − 10 %) − 2 × (warm − 25 °C) × ")
+    assert step.worked.endswith(" at (10 °C) = 84.03 %)")
 
 
 # ---- speed, of the order of magnitude only

@@ -33,6 +33,8 @@ GHOST = "#6B6B6B"
 GHOST_DASHES = ("dash", "dot", "dashdot")
 #: And their marks, where a setting has no line.
 GHOST_MARKS = ("line-ns-open", "x-thin-open", "diamond-tall-open")
+#: And their marks on a line: two dashes in the short line of a legend look much alike.
+GHOST_POINTS = ("diamond-open", "triangle-left-open", "triangle-right-open")
 
 FONT = {"family": "system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif", "size": 12, "color": TEXT}
 

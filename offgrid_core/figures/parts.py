@@ -85,7 +85,8 @@ def ghosts(shape: str = "linear", **more: Any) -> list[go.Scatter]:
 
 def marked_ghosts(shape: str = "linear") -> list[go.Scatter]:
     """Return the same for :func:`put_marked`: of its points only the pinned one will have a mark."""
-    return ghosts(shape, mode="lines+markers", marker={"symbol": "diamond-open", "size": 0, "line": {"width": 2}})
+    made = ghosts(shape, mode="lines+markers", marker={"size": 0, "line": {"width": 2}})
+    return [each.update(marker_symbol=symbol) for each, symbol in zip(made, palette.GHOST_POINTS, strict=True)]
 
 
 def ghost_marks(size: int, symbols: Sequence[str] = palette.GHOST_MARKS, width: float = 2) -> list[go.Scatter]:

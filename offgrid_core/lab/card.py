@@ -73,7 +73,7 @@ class _Row:
         if field.options:
             keys = [key for key, _ in field.options]
             self.box = widgets.RadioButtons(
-                options=[(text, key) for key, text in field.options],
+                options=[(kept_together(text), key) for key, text in field.options],
                 value=kept.text if kept.text in keys else None,
                 tooltip=field.label,
                 layout={"width": "max-content"},
@@ -201,7 +201,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
         if self._locked >= self.answers.keys():
             return
         marks = mark(self.problem, self.answers, self.settings)
-        if any(f.verdict not in ("unanswered", "reenter") for f in marks.fields):
+        if marks.is_read:
             self._keep(lambda entry: entry.checked(marks))
         self._tell(marks)
         for react in self._reactions:
@@ -336,7 +336,7 @@ class Card(widgets.VBox):  # type: ignore[misc]
             said += consequences(tuple(dict.fromkeys(i for c in here for i in c.mistakes)))
         if self.entry.owed and (self.place.grids or self.place.others):
             said.append(say("owed"))
-        self._say(waiting or said)
+        self._say(waiting if waiting and marks.is_read else said)  # what could not be read is not noted
 
     def _again(self, marks: Marks) -> list[str]:
         """Say so where a mistake shows on more than one set of numbers: one match is a guess, two are a habit."""

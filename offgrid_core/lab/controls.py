@@ -13,11 +13,12 @@ from offgrid_core.quantities import Settings, quantity
 from offgrid_core.quantities.text import capital
 from offgrid_core.quantities.units import Unit
 
-#: A slider's own label stands above it, whole, instead of being squeezed beside it. Its handle reaches below the track.
+#: A slider's own label stands above it, whole, instead of being squeezed beside it. Its handle reaches below the track,
+#: and at the right end beyond it: the track stops short of the number box, which would hide half of it.
 STYLE = """<style>
 .offgrid-slider { flex-flow: column; align-items: stretch; height: auto; padding-bottom: 7px; }
 .offgrid-slider > .widget-label { width: 300px; text-align: left; overflow: visible; align-self: flex-start; }
-.offgrid-slider > .slider-container { width: 100%; flex: 0 0 auto; }
+.offgrid-slider > .slider-container { width: calc(100% - 10px); flex: 0 0 auto; }
 </style>"""
 
 #: Shorter words where a label would run under the number box: about thirty letters have room above a slider.

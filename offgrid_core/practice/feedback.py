@@ -69,14 +69,14 @@ def _one_prompt(problem: Problem, marks: tuple[FieldMark, ...]) -> tuple[str, li
         if len(mark.explanations) > 1:
             worst = worst_first(ids[0] for ids in mark.explanations)[0]
         return worst.question, about(mark, worst)
-    for mark in marks:
+    for place, mark in enumerate(marks):
         if mark.verdict == "unit":
             question = say("unit")
         elif mark.verdict == "inconsistent":
             return (said := say("inconsistent", quantity=mark.label, value=mark.shown)), [said]
         elif mark.verdict in ("unexplained", "mistake") and not mark.named:
-            missing = listed([m.label for m in marks if m.verdict in ("unanswered", "reenter")])
-            return (said := say("steps_first", steps=missing)), [said]
+            missing = listed([m.label for m in marks[:place] if m.verdict in ("unanswered", "reenter")])
+            return (said := say("steps_first", quantity=mark.label, steps=missing)), [said]
         elif mark.verdict == "unexplained":
             question = problem.slot.hint
         else:

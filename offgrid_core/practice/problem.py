@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from hashlib import sha256
 from typing import Any
 
@@ -102,9 +102,9 @@ class Problem:
 
         ``by`` is the line that tells the sum where it is not the worksheet's own: one that was turned round.
         """
-        told_by = by or self.slot.sheet[step.line]
-        worked = self.key.worked(told_by, lambda name, value: self.shown(name, value, settings), step.row)
-        return self.label(step), worked, self.shown(step.line, step.value_in(self.key), settings)
+        shown, reckoned = (partial(self.shown, settings=s) for s in (settings, settings.in_sums))
+        worked = self.key.worked(by or self.slot.sheet[step.line], shown, step.row, reckoned)
+        return self.label(step), worked, shown(step.line, step.value_in(self.key))
 
     def steps_of(self, name: str) -> tuple[Step, ...]:
         """Return a line as steps: one for each row that has a name; of rows without names only the sums are told."""

@@ -135,6 +135,11 @@ class Marks:
         """Ids of every mistake that explains an answer, in order."""
         return tuple(dict.fromkeys(i for f in self.fields for found in f.explanations for i in found))
 
+    @property
+    def is_read(self) -> bool:
+        """Whether one field at least holds an answer."""
+        return any(f.verdict not in ("unanswered", "reenter") for f in self.fields)
+
     def of(self, field_id: str) -> FieldMark:
         """Return the mark of one field."""
         return next(f for f in self.fields if f.id == field_id)

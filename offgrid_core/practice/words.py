@@ -18,7 +18,7 @@ TEXT: dict[str, str] = {
     "senseless": "{quantity}, {value}: could you find that on a real site, and where would it stand?",
     "moot": "{quantity} is not assessed: the step before it leaves nothing to decide there.",
     "unsafe": "Before anything is built: {label} is not kept ({worked}).",
-    "steps_first": "Fill in the steps before it as well ({steps}); then the place to look shows itself.",
+    "steps_first": "{quantity}: fill in the steps before it as well ({steps}); then the place to look shows itself.",
     "reenter": "{quantity}: {reason}.",
     "rest": "Not answered yet: {steps}.",
     "nothing": "Nothing is filled in yet. Begin with: {step}.",

@@ -47,7 +47,7 @@ _ALL: Iterable[Quantity] = (
     _table("days_of_run", "days of the busiest run"),
     _q("inverter_day_wh", "energy into the inverter a day", 0, 1e8),
     # energy at the battery
-    _q("inverter_eff_frac", "inverter efficiency", 0.3, 1, (0.70, 0.98, 0.01), "η"),
+    _q("inverter_eff_frac", "inverter efficiency", 0.3, 1, (0.70, 0.98, 0.01), "efficiency"),
     _q("inverter_idle_w", "inverter idle power", 0, 1_000, (0, 60, 1), "idle"),
     _q("inverter_on_h", "hours the inverter is on", 0, 24, (0, 24, 1), "on"),
     _q("dc_wiring_eff_frac", "efficiency of the DC wiring", 0.5, 1),
@@ -175,7 +175,7 @@ _ALL: Iterable[Quantity] = (
     _q("soiling_frac", "loss to dirt", 0, 0.5, (0, 0.20, 0.01), "dirt"),
     _q("wiring_loss_frac", "loss in wiring and connections", 0, 0.5, (0, 0.10, 0.01), "wiring"),
     _q("mismatch_frac", "loss to mismatch", 0, 0.5, (0, 0.10, 0.01), "mismatch"),
-    _q("charge_eff_frac", "energy efficiency of the battery", 0.4, 1, (0.60, 0.98, 0.01), "η batt"),
+    _q("charge_eff_frac", "energy efficiency of the battery", 0.4, 1, (0.60, 0.98, 0.01), "battery"),
     _q("array_load_ratio", "array-to-load ratio", 1, 3, (1, 2, 0.05), "A:L"),
     _q("refill_days", "days to refill the bank", 1, 60, (3, 30, 1), "refill"),
     _q("modules_in_series_count", "modules in series", 1, 40, (1, 8, 1), "in series"),

@@ -57,6 +57,11 @@ class Settings:
             told = repr(self.currency)[:40]
             raise OffgridError(say("settings.currency", most=_LABEL_MOST, value=told))
 
+    @property
+    def in_sums(self) -> "Settings":
+        """The same, with temperatures in °C, as the rules are written: 14 °F − 25 would be another number."""
+        return replace(self, temperature="°C")
+
     def unit_for(self, name: str) -> Unit:
         """Return the unit to show a quantity in. An area stays in mm²; a gauge is written beside it."""
         return _unit_for(self, name)

@@ -1,6 +1,7 @@
 """Worked lines as tables: one line a row, with a table of months or rows under it where a line has twelve or many."""
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 import numpy as np
 
@@ -108,7 +109,8 @@ def _example(solved: Solved, step: Step, axis: str, place: int, named: str, sett
     """Return the numbers and the result of a line; of one that owns the axis, those of one named place."""
     if axis_of(step.name) != axis:
         return step.worked, step.shown
-    worked = solved.worked(solved.sheet[step.name], lambda n, value: show(n, value, settings), place)
+    shown, reckoned = (partial(show, settings=s) for s in (settings, settings.in_sums))
+    worked = solved.worked(solved.sheet[step.name], shown, place, reckoned)
     return f"{named}: {worked}", show(step.name, value_at(solved, step.name, place), settings)
 
 

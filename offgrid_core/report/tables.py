@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -64,7 +65,8 @@ CIRCUIT_COLUMNS = (
 
 def steps_of(solved: Solved, settings: Settings, figures: int = 4, word: Callable[[str], str] = label_of) -> list[Step]:
     """Return the lines of a solved worksheet as steps in the reader's units; ``word`` labels what was given to it."""
-    steps = solved.steps(word, lambda name, value: show(name, value, settings, figures))
+    shown, reckoned = (partial(show, settings=s, figures=figures) for s in (settings, settings.in_sums))
+    steps = solved.steps(word, shown, reckoned)
     return [_as_known(solved, s) for s in steps]
 
 

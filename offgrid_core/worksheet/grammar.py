@@ -255,6 +255,47 @@ def with_names(tree: ast.expr, names: Mapping[str, str]) -> ast.expr:
     return renamed
 
 
+def looked_up_names(tree: ast.expr) -> set[str]:
+    """Names that stand alone in the brackets of a table: they are looked up, not reckoned with."""
+    calls = (n for n in ast.walk(tree) if isinstance(n, ast.Call) and isinstance(n.func, ast.Name))
+    return {a.id for call in calls if call.func.id not in _WORDS for a in call.args if isinstance(a, ast.Name)}  # type: ignore[attr-defined]
+
+
+def with_named_numbers(tree: ast.expr) -> tuple[ast.expr, dict[str, tuple[str, float]]]:
+    """Return an expression in which a number beside a quantity has a name of its own.
+
+    A number that is added to a quantity, taken from it or compared with it is of its kind: the 25 of ``t_c - 25`` is
+    a temperature. The names tell the quantity and the number.
+    """
+    kinds: dict[str, tuple[str, float]] = {}
+
+    def named(each: ast.expr, beside: Sequence[ast.expr]) -> ast.expr:
+        quantity = next((b.id for b in beside if isinstance(b, ast.Name)), "")
+        if not (isinstance(each, ast.Constant) and quantity):
+            return each
+        name = f"number_{len(kinds) + 1}"
+        kinds[name] = (quantity, each.value)  # type: ignore[assignment]
+        return ast.Name(id=name, ctx=ast.Load())
+
+    class Beside(ast.NodeTransformer):
+        def visit_BinOp(self, node: ast.BinOp) -> ast.expr:
+            self.generic_visit(node)
+            if isinstance(node.op, ast.Add | ast.Sub):
+                node.left, node.right = named(node.left, [node.right]), named(node.right, [node.left])
+            return node
+
+        def visit_Call(self, node: ast.Call) -> ast.expr:
+            called = node.func.id if isinstance(node.func, ast.Name) else ""
+            if called in REDUCERS:  # its rows are put into words one by one
+                return node
+            self.generic_visit(node)
+            if called in ("larger", "smaller"):
+                node.args = [named(a, node.args) for a in node.args]
+            return node
+
+    return Beside().visit(copy.deepcopy(tree)), kinds
+
+
 def reduced_names(tree: ast.expr) -> set[str]:
     """Names that only ever stand inside the first argument of a reducer."""
     inside: set[str] = set()

@@ -5,6 +5,7 @@ one, and listing broken limits all read the same lines. That is the idea the pac
 """
 
 import ast
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
@@ -13,7 +14,17 @@ from typing import Any
 import numpy as np
 
 from offgrid_core.errors import OffgridError, WorksheetError
-from offgrid_core.worksheet.grammar import FORGIVEN, FUNCTIONS, REDUCERS, axis_of, compiled, names_in, say
+from offgrid_core.worksheet.grammar import (
+    FORGIVEN,
+    FUNCTIONS,
+    REDUCERS,
+    axis_of,
+    compiled,
+    looked_up_names,
+    names_in,
+    say,
+    with_named_numbers,
+)
 from offgrid_core.worksheet.line import SEVERITIES, Line
 from offgrid_core.worksheet.table import Table
 
@@ -189,7 +200,7 @@ class Solved(Mapping[str, Any]):
     def __len__(self) -> int:
         return len(self._values)
 
-    def steps(self, word: Callable[[str], str], show: Show) -> list[Step]:
+    def steps(self, word: Callable[[str], str], show: Show, reckon: Show | None = None) -> list[Step]:
         """Return the lines as steps, in worked order.
 
         Parameters
@@ -198,13 +209,15 @@ class Solved(Mapping[str, Any]):
             Label of an input (a line brings its own).
         show
             Text of a value, with unit, given its name.
+        reckon
+            The same where a value stands in a sum, if it shall be told in another unit there.
         """
         return [
             Step(
                 name=n,
                 label=x.label,
                 formula=x.said(lambda m: self.sheet[m].label if m in self.sheet else word(m)),
-                worked=self.worked(x, show),
+                worked=self.worked(x, show, reckon=reckon),
                 value=self[n],
                 shown=show(n, self[n]),
                 standing=x.standing,
@@ -214,25 +227,38 @@ class Solved(Mapping[str, Any]):
             for n, x in self.sheet.items()
         ]
 
-    def worked(self, each: Line, show: Show, place: int | None = None) -> str:
+    def worked(self, each: Line, show: Show, place: int | None = None, reckon: Show | None = None) -> str:
         """Return the expression of a line with this case's numbers in it, of one month or row if a place is named.
 
         A sum or choice over rows is written row by row. What is read from a table stands beside where it was read,
-        unless it is the result itself. The line may be one that is not in the worksheet, such as one of its own turned
-        round.
+        unless it is the result itself. A number of the expression that stands beside a quantity is told in the unit of
+        it, as long as its figure stays the same: the 25 of ``t_c - 25`` is 25 °C, but the 1 of ``1 - share`` stays a 1
+        beside a share in percent. The line may be one that is not in the worksheet, such as one of its own turned
+        round. For ``reckon`` see :meth:`steps`.
         """
+        tree, numbers = with_named_numbers(each.tree)
+        looked_up, in_sum = looked_up_names(tree), reckon or show
+
+        def value(name: str) -> Any:
+            return numbers[name][1] if name in numbers else value_at(self, name, place)
+
+        def word(name: str) -> str:
+            if name not in numbers:
+                return (show if name in looked_up else in_sum)(name, value(name))
+            quantity, number = numbers[name]
+            said, plain = in_sum(quantity, number), f"{number:.15g}"
+            return said if re.fullmatch(rf"{re.escape(plain)}(\D.*)?", said) else plain
 
         def told(call: ast.Call) -> Sequence[str]:
             function = call.func.id  # type: ignore[attr-defined]
             if function in _ROW_BY_ROW:
-                return self._rows(call, show)
-            if function in FUNCTIONS or function in REDUCERS or call is each.tree:
+                return self._rows(call, in_sum)
+            if function in FUNCTIONS or function in REDUCERS or call is tree:
                 return ()
             names = tuple(dict.fromkeys(names_in(call)))
-            value = compiled(call, names)(*(value_at(self, n, place) for n in names))
-            return (show(function, value),)
+            return (show(function, compiled(call, names)(*map(value, names))),)
 
-        return each.said(lambda n: show(n, value_at(self, n, place)), told)
+        return say(tree, word, told=told)
 
     def _rows(self, call: ast.Call, show: Show) -> list[str]:
         """Return what each row brings to a sum or choice; nothing for months, hours, many cases.

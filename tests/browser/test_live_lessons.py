@@ -58,6 +58,11 @@ def test_the_handles_of_the_sliders_are_whole(start: Lesson) -> None:
     rows = start.page.evaluate(below)
     assert len(rows) >= len(HEADLINE)
     assert max(rows) <= 0
+    start.press(start.slider(HEADLINE[0]), "End")  # at its right end the number box is next to it
+    over = """() => [...document.querySelectorAll('.offgrid-slider')].filter(each => each.offsetParent).map(each =>
+        each.querySelector('[role=slider]').getBoundingClientRect().right
+        - each.parentElement.querySelector('input[type=number], input[type=text]').getBoundingClientRect().left)"""
+    assert max(start.page.evaluate(over)) <= 0
 
 
 def test_a_reload_still_shows_the_present_picture(start: Lesson) -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from offgrid_core.errors import OffgridError
 from offgrid_core.practice.diagnosis import explain
@@ -48,7 +49,8 @@ class Slip(Slot):
         """Return the worked page, as somebody wrote it."""
         planted = self.planted(problem)
         sheet = planted[0].in_sheet(self.sheet, planted[1]) if planted else self.sheet
-        steps = sheet.solve(problem.given).steps(problem.word, lambda n, v: problem.shown(n, v, settings))
+        shown, reckoned = (partial(problem.shown, settings=s) for s in (settings, settings.in_sums))
+        steps = sheet.solve(problem.given).steps(problem.word, shown, reckoned)
         page = [["", "line", "with these numbers", "value"]]
         page += [[str(i), problem.word(s.name), s.worked, s.shown] for i, s in enumerate(steps, 1)]
         return [*problem.tables(settings), ("", page)]

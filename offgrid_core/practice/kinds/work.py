@@ -17,6 +17,7 @@ from offgrid_core.practice.slot import Answer, Field, FieldMark, Marks, Slot, Ve
 from offgrid_core.practice.tolerance import accepts
 from offgrid_core.quantities import Settings
 from offgrid_core.worksheet import Finding, Solved
+from offgrid_core.worksheet.grammar import axis_of
 
 _METHOD, _ACCURACY = 3, 1
 
@@ -90,14 +91,24 @@ class Work(Slot):
         return steps_pass(problem, self.asked)
 
     def worked(self, problem: Problem, settings: Settings) -> tuple[tuple[str, str, str], ...]:
-        """Return every step with this variant's numbers in it, and before it each line between that has one value."""
-        steps, told = (*self.asked, *self.filled), {s.line for s in (*self.asked, *self.filled)}
-        shown: list[Step] = []
-        for step in steps:
-            between = [n for n in self.sheet.upto(step.line) if n not in told and np.size(problem.key[n]) == 1]
-            told |= {*between}
-            shown += [*map(Step, between), step]
-        return tuple(problem.worked_step(s, settings) for s in shown)
+        """Return every step with this variant's numbers in it, and before it each line between.
+
+        Of a line between that has many values, a step of one row is told from that row; the others stay untold.
+        """
+        steps = (*self.asked, *self.filled)
+        shown = dict.fromkeys(s for step in steps for s in (*self._between(problem, step, steps), step))
+        # a step asked in units of its own is an exercise in them: it is told in those of the rule
+        return tuple(problem.worked_step(s, settings.in_sums if self._only(s) else settings) for s in shown)
+
+    def _between(self, problem: Problem, step: Step, steps: tuple[Step, ...]) -> list[Step]:
+        """Return what is worked on the way to a step and is no step itself."""
+        asked, found = {s.line for s in steps}, []
+        for n in self.sheet.upto(step.line):
+            if np.size(problem.key[n]) == 1:
+                found += [Step(n)] * (n not in asked)
+            elif step.row is not None and axis_of(n) == axis_of(step.line):
+                found += [Step(n, step.row)]
+        return [s for s in found if s not in steps]
 
     def _only(self, step: Step) -> tuple[str, ...]:
         return (self.only or {}).get(step.id, ())

@@ -51,7 +51,7 @@ def slots() -> tuple[Slot, ...]:
             id="L01-exit-3",
             others=OTHERS["L01-exit-3"],
             title="All on AC",
-            statement="Everything at Fell hut is on AC: {ac_day_wh} a day. The inverter's efficiency is "
+            statement="Everything at a toll house is on AC: {ac_day_wh} a day. The inverter's efficiency is "
             "{inverter_eff_frac}, and it idles at {inverter_idle_w} for {inverter_on_h}. What goes into the inverter?",
             hint=PATH,
             sheet=BUS.upto("inverter_day_wh"),
@@ -70,7 +70,7 @@ def slots() -> tuple[Slot, ...]:
             id="L01-exit-4",
             others=OTHERS["L01-exit-4"],
             title="Nothing is plugged in",
-            statement="At Gull mast's service hut the inverter is left on all winter with nothing plugged in. "
+            statement="In a summer house the inverter is left on all winter with nothing plugged in. "
             "What happens to the bank?",
             hint="Is the inverter warm to the touch?",
             options=(
@@ -106,8 +106,8 @@ def slots() -> tuple[Slot, ...]:
             id="L01-exit-6",
             others=OTHERS["L01-exit-6"],
             title="On, and then asleep",
-            statement="{count_by_row} laptops at Fell hut draw {power_by_row_w} each for {hours_by_row_h} a day and "
-            "{standby_by_row_w} each for the rest of it. How much energy is that in a day?",
+            statement="{count_by_row} laptops at a sailing school draw {power_by_row_w} each for {hours_by_row_h} a "
+            "day and {standby_by_row_w} each for the rest of it. How much energy is that in a day?",
             hint="What do they draw at three in the morning?",
             sheet=LOADS.upto("day_energy_by_row_wh"),
             given={"duty_by_row_frac": 1, "season_by_row_frac": 1},

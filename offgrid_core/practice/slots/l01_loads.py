@@ -11,7 +11,7 @@ from offgrid_core.worksheet import Sheet
 WORDS = {
     "run_energy_by_row_wh": "energy on a day it runs",
     "standby_energy_by_row_wh": "standby energy on that day",
-    "day_energy_by_row_wh": "energy on its busiest day",
+    "day_energy_by_row_wh": "energy on the busiest day",
     "mean_energy_by_row_wh": "mean energy a day over the week",
     "standby_by_row_a": "current of the power supply",
     "supply_by_row_v": "voltage of the power supply",
@@ -221,8 +221,8 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L01-1",
             title="Not every day",
-            statement="At Fell hut {count_by_row} washing machines draw {power_by_row_w} each for {hours_by_row_h} a "
-            "day, on {week_by_row_days} of the week. How much on a day they run, and how much a day over the week?",
+            statement="At a camp site {count_by_row} washing machines draw {power_by_row_w} each for {hours_by_row_h} "
+            "a day, on {week_by_row_days} of the week. How much on a day they run, and how much a day over the week?",
             hint=RATE,
             principle=f"{_ENERGY} A week's energy is spread over seven days.",
             sheet=Sheet(*(LOADS[n] for n in ("run_energy_by_row_wh", "mean_energy_by_row_wh"))),
@@ -271,7 +271,7 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L01-4",
             title="At the battery",
-            statement="Riverbend's AC loads take {ac_day_wh} a day through an inverter of {inverter_eff_frac} "
+            statement="A workshop's AC loads take {ac_day_wh} a day through an inverter of {inverter_eff_frac} "
             "efficiency that idles at {inverter_idle_w} for {inverter_on_h}; its DC loads take {dc_day_wh}. "
             "What leaves the battery in a day?",
             hint=PATH,
@@ -299,7 +299,7 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L01-5",
             title="Short and strong",
-            statement="At Fell hut {count_by_row} pumps of {power_by_row_w} run for {hours_by_row_h:min} a day. "
+            statement="At a market garden {count_by_row} pumps of {power_by_row_w} run for {hours_by_row_h:min} a day. "
             "How much energy is that?",
             hint="How much of an hour is that?",
             principle=_ENERGY,

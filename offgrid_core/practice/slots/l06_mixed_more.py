@@ -24,8 +24,8 @@ def mixed() -> tuple[Slot, ...]:
         Work(
             id="L06-2",
             title="Two kinds of load",
-            statement="Before Riverbend's bank is built, its day is worked once more: {ac_day_wh} at the sockets, "
-            "{dc_day_wh} for lamps and pump on DC. The inverter passes on {inverter_eff_frac} and idles at "
+            statement="Before a village school's bank is built, its day is worked once more: {ac_day_wh} at the "
+            "sockets, {dc_day_wh} for lamps and pump on DC. The inverter passes on {inverter_eff_frac} and idles at "
             "{inverter_idle_w} for {inverter_on_h}. What must come out of the bank?",
             hint="Which path does each load's energy take from the battery?",
             principle="Only what passes the inverter pays its loss; what it takes for being on comes on top.",

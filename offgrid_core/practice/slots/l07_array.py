@@ -338,10 +338,10 @@ def _practice() -> tuple[Slot, ...]:
         Work(
             id="L07-4",
             title="The largest of three",
-            statement="Three things ask of one array: the load {array_for_load_w}, refilling the bank in time "
-            "{array_for_refill_w}, and a brisk charging current {array_for_current_w}. Modules are {module_w}, "
-            "{modules_in_series_count} in each string. What array is needed, how many strings and modules is that, and "
-            "what do they come to?",
+            statement="Three demands meet at one array: the load asks for {array_for_load_w}, refilling the bank in "
+            "time for {array_for_refill_w}, a brisk charging current for {array_for_current_w}. Modules are "
+            "{module_w}, {modules_in_series_count} in each string. What array is needed, how many "
+            "strings and modules is that, and what do they come to?",
             hint=ENOUGH,
             principle=STRING_IDEA,
             sheet=MODULES,
