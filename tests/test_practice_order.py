@@ -189,6 +189,6 @@ def test_the_card(slot, chosen, tmp_path):
 
 def test_paper():
     paper = on_paper(SLOT)
-    assert "0 for one to be left out" in paper
+    assert "0\u00a0for one to be left out" in paper
     assert "peak sun hours in the design month: ______________ place" in paper
     assert "left out" not in on_paper(PLAIN)
