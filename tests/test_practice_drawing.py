@@ -282,6 +282,13 @@ def test_the_same_on_every_machine():
         assert SLOT.tables(again, Settings()) == SLOT.tables(problem, Settings())
 
 
+def test_the_next_drawing_breaks_other_rules_however_many_came_before():
+    """More than a thousand: as deep as a function of Python may call itself."""
+    slot = slots()["L08-drawing"]
+    before, last = (draw(slot, attempt) for attempt in (1100, 1101))
+    assert slot.story(before) != slot.story(last)
+
+
 def test_nothing_and_nasty():
     assert mark(PROBLEMS[0], {}).feedback == ("Nothing is filled in yet. Begin with: Rule 1.",)
     hostile(PROBLEMS[1])

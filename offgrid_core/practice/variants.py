@@ -30,13 +30,21 @@ def draw(slot: Slot, attempt: int = 0, learner: str = "", class_key: str = "", a
         One that passes the slot's screens, whose modules could be real, and which tells another story than the variant
         before it where a kind has stories: the first of at most 500 draws that does, or the curated numbers.
     """
-    place = slot
-    slot = template_of(place, attempt, "|".join((class_key, learner, assignment)) if learner or class_key else "")
-    seed = "|".join((class_key, learner, assignment, slot.id, str(attempt)))
+    key, begins = (class_key, learner, assignment), 0 if slot.tells_stories else attempt
+    problem = _draw(slot, begins, key)
+    for each in range(begins + 1, attempt + 1):
+        problem = _draw(slot, each, key, problem)
+    return problem
+
+
+def _draw(place: Slot, attempt: int, key: tuple[str, str, str], before: Problem | None = None) -> Problem:
+    """Return a variant that tells another story than the one before it, if there was one."""
+    class_key, learner, _ = key
+    slot = template_of(place, attempt, "|".join(key) if learner or class_key else "")
+    seed = "|".join((*key, slot.id, str(attempt)))
     curated = Problem(slot, {**slot.given, **slot.curated}, seed, attempt)
     if not slot.grids or (slot.starts_curated and attempt == 0):
         return curated
-    before = draw(place, attempt - 1, learner, class_key, assignment) if attempt and slot.tells_stories else None
     for count in range(MOST_DRAWS):
         drawn = {n: grid[picked(f"{seed}|{count}|{n}", len(grid))] for n, grid in slot.grids.items()}
         problem = replace(curated, given={**slot.given, **drawn})
