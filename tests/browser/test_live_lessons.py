@@ -66,6 +66,7 @@ def test_the_handles_of_the_sliders_are_whole(start: Lesson) -> None:
 
 
 def test_a_reload_still_shows_the_present_picture(start: Lesson) -> None:
+    start.figure()  # a slider moved while the first picture is still being painted may not be seen in it
     start.press(start.slider(HEADLINE[0]), "ArrowRight", 4)
     # the third trace is the mark of the setting
     drawn_at_6 = "() => document.querySelector('.js-plotly-plot')?._fullData?.[2]?.x[0] === 6"
