@@ -67,10 +67,14 @@ def test_the_handles_of_the_sliders_are_whole(start: Lesson) -> None:
 
 def test_a_reload_still_shows_the_present_picture(start: Lesson) -> None:
     start.figure()  # a slider moved while the first picture is still being painted may not be seen in it
-    start.press(start.slider(HEADLINE[0]), "ArrowRight", 4)
+    handle = start.slider(HEADLINE[0])
+    first = float(handle.get_attribute("aria-valuenow") or 0)
+    start.press(handle, "ArrowRight", 4)
     # the third trace is the mark of the setting
-    drawn_at_6 = "() => document.querySelector('.js-plotly-plot')?._fullData?.[2]?.x[0] === 6"
-    start.page.wait_for_function(drawn_at_6)
+    drawn = """([handle, first]) => {
+        const mark = document.querySelector('.js-plotly-plot')?._fullData?.[2]?.x[0];
+        return mark > first && mark === Number(handle.getAttribute('aria-valuenow')); }"""
+    start.page.wait_for_function(drawn, arg=[handle.element_handle(), first])
     start.page.wait_for_timeout(500)
     moved, said = start.figure().traces, _said(start)
     start.reload()
