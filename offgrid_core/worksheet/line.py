@@ -64,9 +64,9 @@ class Line:
         """The expression as text."""
         return ast.unparse(self.tree)
 
-    def said(self, word: Callable[[str], str], told: grammar.Told | None = None) -> str:
-        """Return the expression in words; ``word`` says what to write for each name, ``told`` what a call comes to."""
-        return grammar.say(self.tree, word, told=told)
+    def said(self, word: Callable[[str], str]) -> str:
+        """Return the expression in words; ``word`` says what to write for each name."""
+        return grammar.say(self.tree, word)
 
     def with_expression(self, text: str) -> "Line":
         """Return the same line worked from another expression: a mistake, another practice, a what-if.
